@@ -1,0 +1,990 @@
+//! What the lines of a card add up to, and what can be asked of it.
+//!
+//! [`fold`] is pure and total: the same lines give the same card everywhere, in whatever order
+//! they arrived. It trusts nobody: every line is asked again for what would have held it, and
+//! an entry that passed something is marked, never dropped.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use crate::event::{Answer, Event, FactValue, Heads, Item, JudgedThen, Role};
+use crate::hold::{self, Hold};
+use crate::id::{AskId, CardId, FactId, OptionId, PersonId, Place, StepId, TabletId};
+use crate::judge;
+use crate::layout::Layout;
+use crate::line::{Line, LineRef, Said, Stamp};
+use crate::procedure::{Ask, AskKind, Offer, Pin, Procedure, Scope, Step, When};
+use crate::procedures::Procedures;
+use crate::slot::{Held, Slot};
+use crate::trail::{Trail, TrailFault};
+
+/// A card as its trail tells it.
+#[derive(Clone, Debug)]
+pub struct Card {
+    pub id: CardId,
+    /// Procedure and rules edition of the first line.
+    pub opened: Option<Opened>,
+    /// The procedure the card follows, if this app carries it.
+    pub procedure: Option<Arc<Procedure>>,
+    /// Everybody who signed on, with the name and role they had then.
+    pub people: BTreeMap<PersonId, Signed>,
+    /// Every line in order, with what became of it.
+    pub entries: Vec<Entry>,
+    /// Ends of the strands that were folded.
+    pub heads: Heads,
+    /// What is wrong with the trail.
+    pub faults: Vec<TrailFault>,
+    /// Kinds of line that only a newer app understands.
+    pub newer: Vec<String>,
+    pub(crate) facts: BTreeMap<(Place, FactId), Slot<FactValue>>,
+    pub(crate) answers: BTreeMap<SlotKey, Slot<Given>>,
+    skips: BTreeMap<(Place, StepId), Slot<OptionId>>,
+    passed: BTreeSet<(Place, StepId, StepId)>,
+    taken: BTreeMap<Place, PersonId>,
+    /// Where each person has done something other than look.
+    worked: BTreeSet<(PersonId, Place)>,
+    /// Axles in hand at which something was done. They stay in hand until that is taken back.
+    pub(crate) begun: BTreeSet<u8>,
+    taken_back: Vec<TakenBack>,
+}
+
+/// An answer of a step that was taken back, and by which line.
+#[derive(Clone, Debug, PartialEq)]
+struct TakenBack {
+    at: Place,
+    step: StepId,
+    by: LineRef,
+}
+
+/// How a card was opened.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opened {
+    pub pin: Pin,
+    pub rules: String,
+    pub at: Stamp,
+}
+
+/// A person on this card.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Signed {
+    pub name: String,
+    pub role: Role,
+    /// Still working on this vehicle.
+    pub on: bool,
+}
+
+/// One answer's place.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct SlotKey {
+    pub at: Place,
+    pub step: StepId,
+    pub ask: AskId,
+    pub item: Item,
+}
+
+/// An answer, who gave it, and how it was judged then.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Given {
+    pub who: PersonId,
+    /// Who stood beside an apprentice at a `!`.
+    pub beside: Option<PersonId>,
+    pub at: Stamp,
+    pub answer: Answer,
+    pub judged: Vec<JudgedThen>,
+}
+
+/// One line of the trail and what became of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Entry {
+    pub line: LineRef,
+    pub tick: u64,
+    pub at: Stamp,
+    pub who: PersonId,
+    pub said: Said,
+    /// Taken back by this line.
+    pub struck: Option<LineRef>,
+    /// Done though something held it.
+    pub though: Option<Though>,
+}
+
+/// What an entry passed over.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Though {
+    /// Something that had to come first had not been done.
+    Held(Hold),
+    /// What had to come first was taken back later.
+    BuiltOnStruck { first: StepId, at: Place },
+    /// The line takes back, passes or signs off what was not its writer's to. It has no effect.
+    NotTheirs,
+}
+
+/// How far a step is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum StepState {
+    /// Not on the path of this vehicle.
+    NotOnPath,
+    Open,
+    /// Some of it is answered.
+    Begun,
+    /// Everything is answered, but an answer does not clear it.
+    Unclear,
+    Skipped,
+    Done,
+}
+
+impl Card {
+    fn new(id: CardId) -> Self {
+        Self {
+            id,
+            opened: None,
+            procedure: None,
+            people: BTreeMap::new(),
+            entries: Vec::new(),
+            heads: Heads::new(),
+            faults: Vec::new(),
+            newer: Vec::new(),
+            facts: BTreeMap::new(),
+            answers: BTreeMap::new(),
+            skips: BTreeMap::new(),
+            passed: BTreeSet::new(),
+            taken: BTreeMap::new(),
+            worked: BTreeSet::new(),
+            begun: BTreeSet::new(),
+            taken_back: Vec::new(),
+        }
+    }
+}
+
+/// The card after the lines of `trail`. Never fails: what happened can't be refused.
+pub fn fold(trail: &Trail, procedures: &Procedures) -> Card {
+    let lines = trail.in_order();
+    let mut card = Card::new(trail.card().clone());
+    card.heads = trail.heads();
+    let (struck, not_theirs) = struck(&lines);
+    card.procedure = procedures.newest_of(pins(&lines)).cloned();
+    let mut seen = Seen::default();
+    for line in lines {
+        seen.advance(line);
+        let reference = line.reference();
+        let mut entry = Entry {
+            line: reference.clone(),
+            tick: line.tick,
+            at: line.at,
+            who: line.who.clone(),
+            said: line.said.clone(),
+            struck: struck.get(&reference).cloned(),
+            though: not_theirs.contains(&reference).then_some(Though::NotTheirs),
+        };
+        match &line.said {
+            Said::Known(event) => {
+                if let Some(by) = &entry.struck {
+                    card.take_back(event, by);
+                } else {
+                    if entry.though.is_none() {
+                        entry.though = card.passed_over(event, &line.who, &seen);
+                    }
+                    if entry.though != Some(Though::NotTheirs) {
+                        card.apply(line, event, &seen);
+                    }
+                }
+            }
+            Said::MayBeSkipped { .. } => {}
+            Said::MustBeUnderstood { kind } => {
+                if !card.newer.contains(kind) {
+                    card.newer.push(kind.clone());
+                }
+            }
+        }
+        card.entries.push(entry);
+    }
+    // Last, because a line that counts is not held by what is wrong with another.
+    card.faults = trail.faults();
+    card
+}
+
+/// The pins that the card was opened with and moved to. Lines that say so can't be struck.
+fn pins<'a>(lines: &[&'a Line]) -> Vec<&'a Pin> {
+    let opened = lines.iter().find_map(|line| match line.event() {
+        Some(Event::CardOpened { procedure, .. }) => Some(procedure),
+        _ => None,
+    });
+    let moved = lines.iter().filter_map(|line| match line.event() {
+        Some(Event::ProcedureMoved { to }) => Some(to),
+        _ => None,
+    });
+    opened.into_iter().chain(moved).collect()
+}
+
+/// True if a kind of event can be taken back.
+pub fn can_be_struck(event: &Event) -> bool {
+    match event {
+        Event::FactSet { .. }
+        | Event::Answered { .. }
+        | Event::StepSkipped { .. }
+        | Event::HoldPassed { .. }
+        | Event::EndTaken { .. } => true,
+        Event::CardOpened { .. }
+        | Event::ProcedureMoved { .. }
+        | Event::SignedOn { .. }
+        | Event::SignedOff { .. }
+        | Event::Struck { .. }
+        | Event::Joined { .. }
+        | Event::PersonListed { .. }
+        | Event::PersonLeft { .. }
+        | Event::StandListed { .. }
+        | Event::StandWithdrawn { .. } => false,
+    }
+}
+
+/// What was taken back and by which line, and the strikes that don't count.
+fn struck(lines: &[&Line]) -> (BTreeMap<LineRef, LineRef>, BTreeSet<LineRef>) {
+    let by_reference: BTreeMap<LineRef, &Line> =
+        lines.iter().map(|line| (line.reference(), *line)).collect();
+    let mut roles: BTreeMap<&PersonId, Role> = BTreeMap::new();
+    let mut struck = BTreeMap::new();
+    let mut not_theirs = BTreeSet::new();
+    for line in lines {
+        if let Some(Event::SignedOn { person, role, .. }) = line.event() {
+            roles.insert(person, *role);
+        }
+        let Some(Event::Struck { line: target, .. }) = line.event() else {
+            continue;
+        };
+        let Some(there) = by_reference.get(target) else {
+            continue;
+        };
+        let theirs = there.who == line.who || roles.get(&line.who) == Some(&Role::Foreman);
+        if theirs && there.event().is_some_and(can_be_struck) {
+            struck
+                .entry(target.clone())
+                .or_insert_with(|| line.reference());
+        } else {
+            not_theirs.insert(line.reference());
+        }
+    }
+    (struck, not_theirs)
+}
+
+/// Which lines each writer had seen when a line was written.
+#[derive(Default)]
+struct Seen {
+    known: BTreeMap<TabletId, BTreeMap<TabletId, u32>>,
+    now: Option<(TabletId, u32)>,
+}
+
+impl Seen {
+    fn advance(&mut self, line: &Line) {
+        if let Some(Event::Joined { heads }) = line.event() {
+            let known = self.known.entry(line.tablet.clone()).or_default();
+            for (tablet, head) in heads {
+                let n = known.entry(tablet.clone()).or_insert(0);
+                *n = (*n).max(head.n);
+            }
+        }
+        self.now = Some((line.tablet.clone(), line.n));
+    }
+
+    /// True if the writer of the line at hand had seen `other`.
+    fn had_seen(&self, other: &LineRef) -> bool {
+        let Some((tablet, n)) = &self.now else {
+            return false;
+        };
+        if other.tablet == *tablet {
+            return other.n < *n;
+        }
+        self.known
+            .get(tablet)
+            .and_then(|known| known.get(&other.tablet))
+            .is_some_and(|&known| other.n <= known)
+    }
+}
+
+impl Card {
+    fn apply(&mut self, line: &Line, event: &Event, seen: &Seen) {
+        let reference = line.reference();
+        let saw = |other: &LineRef| seen.had_seen(other);
+        match event {
+            Event::CardOpened {
+                procedure, rules, ..
+            } => {
+                if self.opened.is_none() {
+                    self.opened = Some(Opened {
+                        pin: procedure.clone(),
+                        rules: rules.clone(),
+                        at: line.at,
+                    });
+                }
+            }
+            Event::SignedOn { person, name, role } => {
+                let signed = Signed {
+                    name: name.clone(),
+                    role: *role,
+                    on: true,
+                };
+                self.people.insert(person.clone(), signed);
+            }
+            Event::SignedOff { person } => {
+                if let Some(signed) = self.people.get_mut(person) {
+                    signed.on = false;
+                }
+            }
+            Event::FactSet { at, fact, value } => {
+                let slot = self.facts.entry((*at, fact.clone())).or_default();
+                slot.set(reference, value.clone(), saw);
+            }
+            Event::EndTaken { at } => {
+                self.taken.insert(*at, line.who.clone());
+            }
+            Event::Answered {
+                at,
+                step,
+                ask,
+                item,
+                answer,
+                beside,
+                judged,
+            } => {
+                let key = SlotKey {
+                    at: *at,
+                    step: step.clone(),
+                    ask: ask.clone(),
+                    item: item.clone(),
+                };
+                let given = Given {
+                    who: line.who.clone(),
+                    beside: beside.clone(),
+                    at: line.at,
+                    answer: answer.clone(),
+                    judged: judged.clone(),
+                };
+                if !matches!(answer, Answer::Look { .. }) {
+                    self.worked.insert((line.who.clone(), *at));
+                }
+                if let Some(axle) = at.axle()
+                    && self.axles_in_hand().contains(&axle)
+                {
+                    self.begun.insert(axle);
+                }
+                // A foreman's reason is for the answer that was there, not for the next one.
+                self.passed.remove(&(*at, step.clone(), step.clone()));
+                self.answers
+                    .entry(key)
+                    .or_default()
+                    .set(reference, given, saw);
+            }
+            Event::StepSkipped { at, step, why } => {
+                self.skips
+                    .entry((*at, step.clone()))
+                    .or_default()
+                    .set(reference, why.clone(), saw);
+            }
+            Event::HoldPassed {
+                at, step, first, ..
+            } => {
+                self.passed.insert((*at, step.clone(), first.clone()));
+            }
+            Event::ProcedureMoved { .. }
+            | Event::Struck { .. }
+            | Event::Joined { .. }
+            | Event::PersonListed { .. }
+            | Event::PersonLeft { .. }
+            | Event::StandListed { .. }
+            | Event::StandWithdrawn { .. } => {}
+        }
+    }
+
+    /// Remembers that an answer was taken back. A fact answers every step that asks for it.
+    fn take_back(&mut self, event: &Event, by: &LineRef) {
+        let (at, steps) = match event {
+            Event::Answered { at, step, .. } => (*at, vec![step.clone()]),
+            Event::FactSet { at, fact, .. } => {
+                let asks_it = |step: &&Step| {
+                    let asked = |ask: &Ask| matches!(&ask.kind, AskKind::Fact(id) if id == fact);
+                    step.asks.iter().any(asked)
+                };
+                let steps = self.procedure.iter().flat_map(|known| known.steps());
+                let asking = steps.filter(asks_it).map(|step| step.id.clone()).collect();
+                (*at, asking)
+            }
+            Event::CardOpened { .. }
+            | Event::ProcedureMoved { .. }
+            | Event::SignedOn { .. }
+            | Event::SignedOff { .. }
+            | Event::EndTaken { .. }
+            | Event::StepSkipped { .. }
+            | Event::HoldPassed { .. }
+            | Event::Struck { .. }
+            | Event::Joined { .. }
+            | Event::PersonListed { .. }
+            | Event::PersonLeft { .. }
+            | Event::StandListed { .. }
+            | Event::StandWithdrawn { .. } => return,
+        };
+        self.taken_back
+            .extend(steps.into_iter().map(|step| TakenBack {
+                at,
+                step,
+                by: by.clone(),
+            }));
+    }
+
+    /// What an event passed over, going by the card as it stood before it.
+    fn passed_over(&self, event: &Event, who: &PersonId, seen: &Seen) -> Option<Though> {
+        let is_foreman = self.role(who) == Some(Role::Foreman);
+        if let Event::SignedOff { person } = event {
+            return (person != who && !is_foreman).then_some(Though::NotTheirs);
+        }
+        let (at, step) = event.step()?;
+        if self.opened.is_none() {
+            return Some(Though::Held(Hold::NotOpened));
+        }
+        if let Event::HoldPassed { first, .. } = event {
+            if !is_foreman {
+                return Some(Though::NotTheirs);
+            }
+            return hold::never_passed(self, step, first).then(|| {
+                Though::Held(Hold::NotYet {
+                    first: first.clone(),
+                    at,
+                    protects: true,
+                })
+            });
+        }
+        let hold =
+            hold::of_step(self, step, at).or_else(|| hold::of_person(self, who, at, event))?;
+        if let Some((at, first)) = hold.first() {
+            let mut strikes = self.strikes(first, at).peekable();
+            if strikes.peek().is_some() && strikes.all(|by| !seen.had_seen(by)) {
+                return Some(Though::BuiltOnStruck {
+                    first: first.clone(),
+                    at,
+                });
+            }
+        }
+        Some(Though::Held(hold))
+    }
+
+    /// The lines that took back an answer of this step here.
+    fn strikes<'a>(&'a self, step: &'a StepId, at: Place) -> impl Iterator<Item = &'a LineRef> {
+        self.taken_back
+            .iter()
+            .filter(move |back| back.step == *step && places_touch(back.at, at))
+            .map(|back| &back.by)
+    }
+
+    /// True if an answer of this step was given and taken back.
+    pub(crate) fn was_struck(&self, step: &StepId, at: Place) -> bool {
+        self.strikes(step, at).next().is_some()
+    }
+
+    /// The fact's slot, if anybody ever set it.
+    pub fn fact_slot(&self, at: Place, fact: &FactId) -> Option<&Slot<FactValue>> {
+        self.facts.get(&(at, fact.clone()))
+    }
+
+    /// The value of a fact at exactly this place; of two that had not seen each other the
+    /// stricter, or none if it can't be told which that is.
+    pub fn fact(&self, at: Place, fact: &FactId) -> Option<&FactValue> {
+        let live = self.fact_slot(at, fact)?.live();
+        match live {
+            [] => None,
+            [held] => Some(&held.value),
+            many => self.stricter(fact, many),
+        }
+    }
+
+    fn stricter<'a>(&self, fact: &FactId, many: &'a [Held<FactValue>]) -> Option<&'a FactValue> {
+        if many.iter().all(|held| held.value == many[0].value) {
+            return Some(&many[0].value); // The caller matched a slice of two or more.
+        }
+        let def = self.procedure.as_ref()?.fact(fact)?;
+        let stricter = def.stricter?;
+        many.iter()
+            .map(|held| &held.value)
+            .max_by(|a, b| judge::compare_facts(def, stricter, a, b))
+    }
+
+    /// The choice made for a fact, if it is one.
+    pub fn choice(&self, at: Place, fact: &str) -> Option<&OptionId> {
+        self.fact(at, &FactId::from(fact))?.choice()
+    }
+
+    /// The layout of the vehicle, once given.
+    pub fn layout(&self) -> Option<Layout> {
+        Layout::read(self.fact(Place::Vehicle, &FactId::from("layout"))?.text()?)
+    }
+
+    /// The axles in hand, front first.
+    pub fn axles_in_hand(&self) -> Vec<u8> {
+        let slot = self.fact_slot(Place::Vehicle, &FactId::from("in-hand"));
+        // Two lists that had not seen each other: all axles of both are in hand.
+        let mut axles = self.begun.clone();
+        axles.extend(
+            slot.into_iter()
+                .flat_map(Slot::live)
+                .filter_map(|held| held.value.axles())
+                .flatten(),
+        );
+        axles.into_iter().collect()
+    }
+
+    /// The first axle of the group that `axle` stands in.
+    pub fn group_first(&self, axle: u8) -> u8 {
+        self.layout()
+            .and_then(|layout| layout.group_of(axle).first().copied())
+            .unwrap_or(axle)
+    }
+
+    /// The places of `scope` that belong to `at`: for a wheel end its axle, for the vehicle all
+    /// wheel ends in hand.
+    pub fn places(&self, scope: Scope, at: Place) -> Vec<Place> {
+        match (scope, at.axle()) {
+            (Scope::Vehicle, _) => vec![Place::Vehicle],
+            (Scope::Axle, Some(axle)) => vec![Place::Axle(axle)],
+            (Scope::Axle, None) => self.axles_in_hand().into_iter().map(Place::Axle).collect(),
+            (Scope::Group, Some(axle)) => vec![Place::Axle(self.group_first(axle))],
+            (Scope::Group, None) => {
+                let groups: BTreeSet<u8> = self
+                    .axles_in_hand()
+                    .into_iter()
+                    .map(|axle| self.group_first(axle))
+                    .collect();
+                groups.into_iter().map(Place::Axle).collect()
+            }
+            (Scope::End, _) => match at {
+                Place::End(..) => vec![at],
+                Place::Axle(axle) => Place::ends(axle).to_vec(),
+                Place::Vehicle => self
+                    .axles_in_hand()
+                    .into_iter()
+                    .flat_map(Place::ends)
+                    .collect(),
+            },
+        }
+    }
+
+    /// True if the facts given so far leave room for `when` at this place.
+    pub fn fits(&self, when: &When, at: Place) -> bool {
+        let Some(procedure) = &self.procedure else {
+            return true;
+        };
+        when.iter().all(|(id, values)| {
+            let Some(def) = procedure.fact(id) else {
+                return true;
+            };
+            let places = self.places(def.scope, at);
+            places.is_empty()
+                || places.iter().any(|&place| match self.fact_slot(place, id) {
+                    None => true,
+                    // A fact said not to be known leaves every way open.
+                    Some(slot) => slot.live().iter().any(|held| {
+                        held.value
+                            .choice()
+                            .is_none_or(|option| values.contains(option))
+                    }),
+                })
+        })
+    }
+
+    /// True if the facts that govern say `when`: all of them given, none in doubt.
+    pub fn surely_fits(&self, when: &When, at: Place) -> bool {
+        when.iter().all(|(id, values)| {
+            let def = self
+                .procedure
+                .as_ref()
+                .and_then(|procedure| procedure.fact(id));
+            let places = def.map_or(Vec::new(), |def| self.places(def.scope, at));
+            !places.is_empty()
+                && places.iter().all(|&place| {
+                    self.fact(place, id)
+                        .and_then(FactValue::choice)
+                        .is_some_and(|option| values.contains(option))
+                })
+        })
+    }
+
+    /// How far a step is at one place.
+    pub fn state(&self, step: &Step, at: Place) -> StepState {
+        if !self.fits(&step.when, at) {
+            return StepState::NotOnPath;
+        }
+        let skipped = self.skips.get(&(at, step.id.clone()));
+        if skipped
+            .and_then(Slot::only)
+            .is_some_and(|why| step.skips.contains(why))
+        {
+            return StepState::Skipped;
+        }
+        let mut begun = false;
+        let mut open = false;
+        let mut unclear = false;
+        for ask in &step.asks {
+            for place in self.ask_places(step, ask, at) {
+                match self.ask_state(step, ask, place) {
+                    AskState::NotAsked => {}
+                    AskState::Open => open |= !ask.optional,
+                    AskState::Partly => {
+                        begun = true;
+                        open |= !ask.optional;
+                    }
+                    AskState::Unclear => {
+                        begun = true;
+                        unclear = true;
+                    }
+                    AskState::Clear => begun = true,
+                }
+            }
+        }
+        match (open, unclear, begun) {
+            (true, _, true) => StepState::Begun,
+            (true, _, false) => StepState::Open,
+            (false, true, _) => StepState::Unclear,
+            (false, false, _) => StepState::Done,
+        }
+    }
+
+    /// True if nothing of this step is wanting at this place.
+    pub fn is_done(&self, step: &Step, at: Place) -> bool {
+        matches!(
+            self.state(step, at),
+            StepState::NotOnPath | StepState::Skipped | StepState::Done
+        )
+    }
+
+    /// Where an ask is answered, for a step at `at`.
+    pub fn ask_places(&self, step: &Step, ask: &Ask, at: Place) -> Vec<Place> {
+        let scope = match (&ask.kind, &self.procedure) {
+            (AskKind::Fact(fact), Some(procedure)) => procedure.fact(fact).map(|def| def.scope),
+            _ => ask.scope,
+        };
+        self.places(scope.unwrap_or(step.scope), at)
+    }
+
+    /// How far one ask is at the place where it is answered.
+    pub fn ask_state(&self, step: &Step, ask: &Ask, at: Place) -> AskState {
+        if !self.fits(&ask.when, at) {
+            return AskState::NotAsked;
+        }
+        match &ask.kind {
+            AskKind::Fact(fact) => match self.fact_slot(at, fact) {
+                Some(slot) if !slot.live().is_empty() => AskState::Clear,
+                _ => AskState::Open,
+            },
+            AskKind::Press(press) if press.each_person => {
+                let waited_for: Vec<&PersonId> = self.working().collect();
+                self.all_items(
+                    step,
+                    ask,
+                    at,
+                    waited_for.into_iter().cloned().map(Item::Person).collect(),
+                )
+            }
+            AskKind::Pass(pass) => match self.slot(step, ask, at, Item::Only) {
+                Some(_) if !pass.one_by_one => self.item_state(step, ask, at, Item::Only),
+                _ => {
+                    let nuts = self.studs(at).unwrap_or(0);
+                    self.all_items(step, ask, at, (1..=nuts).map(Item::Nut).collect())
+                }
+            },
+            AskKind::Press(_)
+            | AskKind::Lines(_)
+            | AskKind::Choose(_)
+            | AskKind::Reading(_)
+            | AskKind::Count(_)
+            | AskKind::Wheels
+            | AskKind::Exceptions(_)
+            | AskKind::Stands
+            | AskKind::Look => self.item_state(step, ask, at, Item::Only),
+        }
+    }
+
+    fn all_items(&self, step: &Step, ask: &Ask, at: Place, items: Vec<Item>) -> AskState {
+        let states: Vec<AskState> = items
+            .into_iter()
+            .map(|item| self.item_state(step, ask, at, item))
+            .collect();
+        let answered = states
+            .iter()
+            .filter(|state| **state != AskState::Open)
+            .count();
+        if states.is_empty() || answered == 0 {
+            AskState::Open
+        } else if answered < states.len() {
+            AskState::Partly
+        } else if states.contains(&AskState::Unclear) {
+            AskState::Unclear
+        } else {
+            AskState::Clear
+        }
+    }
+
+    fn item_state(&self, step: &Step, ask: &Ask, at: Place, item: Item) -> AskState {
+        match self.slot(step, ask, at, item.clone()) {
+            None => AskState::Open,
+            // Answers that had not seen each other: each must clear it.
+            Some(slot) if slot.live().is_empty() => AskState::Open,
+            Some(slot) => {
+                let own = |who: &PersonId| match &item {
+                    Item::Person(person) => person == who,
+                    Item::Only | Item::Nut(_) => true,
+                };
+                let clear = slot.live().iter().all(|held| {
+                    own(&held.value.who) && self.clears(step, ask, at, &held.value)
+                });
+                if clear {
+                    AskState::Clear
+                } else {
+                    AskState::Unclear
+                }
+            }
+        }
+    }
+
+    /// The slot of one answer, if it was ever answered.
+    pub fn slot(&self, step: &Step, ask: &Ask, at: Place, item: Item) -> Option<&Slot<Given>> {
+        self.answers.get(&SlotKey {
+            at,
+            step: step.id.clone(),
+            ask: ask.id.clone(),
+            item,
+        })
+    }
+
+    /// True if this answer does what the ask is there for.
+    pub fn clears(&self, step: &Step, ask: &Ask, at: Place, given: &Given) -> bool {
+        let offered = |offers: &[Offer], id: &OptionId| {
+            offers
+                .iter()
+                .any(|offer| offer.id == *id && offer.clears && self.surely_fits(&offer.when, at))
+        };
+        if step.protects() && !self.stands_beside(&given.who, given.beside.as_ref()) {
+            return false;
+        }
+        match (&ask.kind, &given.answer) {
+            (AskKind::Lines(_), Answer::Lines { out }) => out.is_empty(),
+            (AskKind::Choose(offers), Answer::Choice { option }) => offered(offers, option),
+            (AskKind::Press(press), Answer::Press { option }) => offered(&press.answers, option),
+            (AskKind::Reading(reading), Answer::Reading { typed }) => {
+                typed
+                    .typed()
+                    .is_ok_and(|typed| reading.units.iter().any(|unit| unit.0 == typed.unit()))
+                    && self.stands_judged(step, ask, at, given)
+            }
+            (AskKind::Stands, Answer::Stands { .. }) => self.stands_judged(step, ask, at, given),
+            (AskKind::Count(_), Answer::Count { .. })
+            | (AskKind::Exceptions(_), Answer::Exceptions { .. }) => true,
+            (AskKind::Wheels, Answer::Wheels { at: wheels }) => {
+                !wheels.is_empty() && wheels.iter().all(|wheel| self.stays_down(*wheel))
+            }
+            (AskKind::Pass(_), Answer::WholePass { but }) => but.is_empty(),
+            (AskKind::Pass(pass), Answer::Nut { mark }) => offered(&pass.marks, mark),
+            (AskKind::Look, Answer::Look { accepted, .. }) => *accepted,
+            _ => false,
+        }
+    }
+
+    fn stands_judged(&self, step: &Step, ask: &Ask, at: Place, given: &Given) -> bool {
+        match self.standing(ask, at, given) {
+            judge::Standing::Clears => true,
+            judge::Standing::NeedsForeman => self.is_passed(at, &step.id, &step.id),
+            judge::Standing::Refused => false,
+        }
+    }
+
+    fn standing(&self, ask: &Ask, at: Place, given: &Given) -> judge::Standing {
+        judge::judge(self, at, ask, &given.answer).map_or(
+            judge::Standing::Refused, // For want of something that the rule needs.
+            |judged| judge::standing(&judged, &given.judged),
+        )
+    }
+
+    /// True if an answer of this step waits for a foreman's reason here.
+    pub fn needs_foreman(&self, step: &Step, at: Place) -> bool {
+        step.asks.iter().any(|ask| {
+            let slot = self.slot(step, ask, at, Item::Only);
+            slot.into_iter().flat_map(Slot::live).any(|held| {
+                self.standing(ask, at, &held.value) == judge::Standing::NeedsForeman
+            })
+        })
+    }
+
+    /// True if an answer of this step stands only with a foreman's reason, which is not given yet.
+    pub fn wants_foreman(&self, step: &Step, at: Place) -> bool {
+        let unanswered = |ask: &Ask, place: Place| {
+            let slot = self.slot(step, ask, place, Item::Only);
+            slot.into_iter().flat_map(Slot::live).any(|held| {
+                judge::judge(self, place, ask, &held.value.answer)
+                    .is_ok_and(|judged| judge::standing(&judged, &held.value.judged) == judge::Standing::NeedsForeman)
+            })
+        };
+        !self.is_passed(at, &step.id, &step.id)
+            && step
+                .asks
+                .iter()
+                .filter(|ask| ask.rule.is_some())
+                .any(|ask| self.ask_places(step, ask, at).into_iter().any(|place| unanswered(ask, place)))
+    }
+
+    /// True if this person may answer a `!` alone, or somebody who may stood beside them.
+    pub(crate) fn stands_beside(&self, who: &PersonId, beside: Option<&PersonId>) -> bool {
+        let may_alone = |person: &PersonId| {
+            self.people
+                .get(person)
+                .is_some_and(|signed| signed.role != Role::Apprentice)
+        };
+        may_alone(who) || beside.is_some_and(|beside| beside != who && may_alone(beside))
+    }
+
+    /// True for a wheel end that is not lifted: one of an axle not in hand, or any if all are.
+    /// [`Place::Vehicle`] stands for the wheels of the unit that this one is coupled to.
+    pub fn stays_down(&self, wheel: Place) -> bool {
+        match wheel {
+            Place::Vehicle => self.choice(Place::Vehicle, "coupled").is_some_and(|how| how.as_str() == "coupled"),
+            Place::Axle(_) | Place::End(..) => self.wheels_to_chock().contains(&wheel),
+        }
+    }
+
+    /// The wheel ends that chocks can go at.
+    pub fn wheels_to_chock(&self) -> Vec<Place> {
+        let all = self
+            .layout()
+            .map(|layout| layout.ends())
+            .unwrap_or_default();
+        let in_hand = self.axles_in_hand();
+        let down: Vec<Place> = all
+            .iter()
+            .filter(|end| end.axle().is_some_and(|axle| !in_hand.contains(&axle)))
+            .copied()
+            .collect();
+        // With every axle in hand one is lifted at a time; the others are chocked meanwhile.
+        if down.is_empty() { all } else { down }
+    }
+
+    /// People who signed on and have not signed off. A foreman is not waited for while he only
+    /// looks.
+    pub fn working(&self) -> impl Iterator<Item = &PersonId> {
+        self.people
+            .iter()
+            .filter(|(person, signed)| {
+                signed.on && (signed.role != Role::Foreman || self.has_worked(person))
+            })
+            .map(|(person, _)| person)
+    }
+
+    fn has_worked(&self, person: &PersonId) -> bool {
+        self.worked.iter().any(|(who, _)| who == person)
+    }
+
+    /// True if this person did something at this place, or on its axle, other than look.
+    pub(crate) fn worked_at(&self, person: &PersonId, at: Place) -> bool {
+        self.worked.iter().any(|(who, place)| {
+            who == person && *place != Place::Vehicle && places_touch(*place, at)
+        })
+    }
+
+    /// The role that a person signed on with.
+    pub fn role(&self, person: &PersonId) -> Option<Role> {
+        self.people.get(person).map(|signed| signed.role)
+    }
+
+    /// Studs of a wheel end, once counted.
+    pub fn studs(&self, at: Place) -> Option<u16> {
+        let axle = Place::Axle(at.axle()?);
+        self.fact(axle, &FactId::from("studs"))?.count()
+    }
+
+    /// True if a foreman passed the hold of `first` on `step` here.
+    pub fn is_passed(&self, at: Place, step: &StepId, first: &StepId) -> bool {
+        self.passed.contains(&(at, step.clone(), first.clone()))
+    }
+
+    /// Who has a wheel end.
+    pub fn has(&self, at: Place) -> Option<&PersonId> {
+        self.taken.get(&at)
+    }
+
+    /// Name of a person as signed on, else their id.
+    pub fn name<'a>(&'a self, person: &'a PersonId) -> &'a str {
+        self.people
+            .get(person)
+            .map_or(person.as_str(), |signed| signed.name.as_str())
+    }
+
+    /// The entry of a line.
+    pub fn entry(&self, line: &LineRef) -> Option<&Entry> {
+        self.entries.iter().find(|entry| entry.line == *line)
+    }
+
+    /// Every step at every place of this vehicle, in order of work: stage by stage, wheel end
+    /// by wheel end within a stage.
+    pub fn path(&self) -> Vec<(Place, &Step)> {
+        let Some(procedure) = self.procedure.as_deref() else {
+            return Vec::new();
+        };
+        let mut path = Vec::new();
+        for stage in &procedure.stages {
+            let mut steps = stage.steps.iter().peekable();
+            while let Some(first) = steps.next() {
+                let mut run = vec![first];
+                // Steps of one wheel end are walked together before the next wheel end.
+                while first.scope == Scope::End
+                    && steps.peek().is_some_and(|next| next.scope == Scope::End)
+                {
+                    run.extend(steps.next());
+                }
+                for place in self.places(first.scope, Place::Vehicle) {
+                    path.extend(
+                        run.iter()
+                            .filter(|step| self.fits(&step.when, place))
+                            .map(|step| (place, *step)),
+                    );
+                }
+            }
+        }
+        path
+    }
+
+    /// The first step on the path that is not done.
+    pub fn next_open(&self) -> Option<(Place, &Step)> {
+        self.path()
+            .into_iter()
+            .find(|(at, step)| !self.is_done(step, *at))
+    }
+
+    /// Done and all steps of the path.
+    pub fn progress(&self) -> (usize, usize) {
+        let path = self.path();
+        let done = path
+            .iter()
+            .filter(|(at, step)| self.is_done(step, *at))
+            .count();
+        (done, path.len())
+    }
+}
+
+/// How far one ask is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AskState {
+    /// Not for this vehicle.
+    NotAsked,
+    Open,
+    /// Some of its items are answered.
+    Partly,
+    /// Answered, but not in a way that clears it.
+    Unclear,
+    Clear,
+}
+
+fn places_touch(a: Place, b: Place) -> bool {
+    a == b
+        || a == Place::Vehicle
+        || b == Place::Vehicle
+        || (a.axle() == b.axle() && !both_ends(a, b))
+}
+
+fn both_ends(a: Place, b: Place) -> bool {
+    matches!((a, b), (Place::End(..), Place::End(..)))
+}
+
+#[cfg(test)]
+mod tests;

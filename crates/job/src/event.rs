@@ -1,0 +1,474 @@
+//! What can happen on a card. Facts in the past tense; lines are only added.
+//!
+//! A new kind goes at the end of [`Event`] and into `KINDS`, and says in
+//! [`Event::may_be_skipped`] what an app that does not know it may do.
+
+use std::collections::BTreeMap;
+
+use rules::support::tag;
+use rules::typed::{Typed, TypedFault};
+use rules::unit::Unit;
+use serde::{Deserialize, Serialize};
+
+use crate::id::{AskId, FactId, OptionId, PersonId, Place, StepId, TabletId};
+use crate::line::{LineRef, Sha};
+use crate::procedure::Pin;
+
+/// One fact.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "kind", content = "event", rename_all = "kebab-case")]
+pub enum Event {
+    /// The first line of a card.
+    CardOpened {
+        procedure: Pin,
+        rules: String,
+        app: String,
+    },
+    /// The card goes on under another edition of the procedure.
+    ProcedureMoved { to: Pin },
+    /// A person took up this card, under the name and role that the shop sheet had for them.
+    SignedOn {
+        person: PersonId,
+        name: String,
+        role: Role,
+    },
+    /// A person stopped working on this vehicle; their own tags and words are no longer waited for.
+    SignedOff { person: PersonId },
+    /// A fact of the set-up sheet was given.
+    FactSet {
+        at: Place,
+        fact: FactId,
+        value: FactValue,
+    },
+    /// A wheel end was taken up by the writer of the line.
+    EndTaken { at: Place },
+    /// One ask of a step was answered.
+    Answered {
+        at: Place,
+        step: StepId,
+        ask: AskId,
+        item: Item,
+        answer: Answer,
+        /// Who stood beside an apprentice at a `!`.
+        beside: Option<PersonId>,
+        judged: Vec<JudgedThen>,
+    },
+    /// A step was left out for one of the reasons it offers.
+    StepSkipped {
+        at: Place,
+        step: StepId,
+        why: OptionId,
+    },
+    /// A foreman passed a hold that does not protect a person.
+    HoldPassed {
+        at: Place,
+        step: StepId,
+        first: StepId,
+        why: String,
+    },
+    /// An earlier line was taken back. It stays readable.
+    Struck { line: LineRef, why: Option<String> },
+    /// The writer had taken in other strands up to these heads.
+    Joined { heads: Heads },
+    /// Shop sheet: a person of the shop.
+    PersonListed {
+        person: PersonId,
+        name: String,
+        role: Role,
+    },
+    /// Shop sheet: a person no longer there.
+    PersonLeft { person: PersonId },
+    /// Shop sheet: a stand that the shop owns.
+    StandListed { stand: String, tag: StandTag },
+    /// Shop sheet: a stand taken out of use.
+    StandWithdrawn { stand: String, why: String },
+}
+
+const KINDS: [&str; 15] = [
+    "card-opened",
+    "procedure-moved",
+    "signed-on",
+    "signed-off",
+    "fact-set",
+    "end-taken",
+    "answered",
+    "step-skipped",
+    "hold-passed",
+    "struck",
+    "joined",
+    "person-listed",
+    "person-left",
+    "stand-listed",
+    "stand-withdrawn",
+];
+
+/// The last line of each strand that was seen.
+pub type Heads = BTreeMap<TabletId, Head>;
+
+/// The end of a strand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Head {
+    pub n: u32,
+    pub sha: Sha,
+}
+
+/// Which of several like things an answer is about: a person's own tag, a nut by number.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Item {
+    /// There is just one.
+    #[default]
+    Only,
+    Person(PersonId),
+    Nut(u16),
+}
+
+/// What a person does in the shop.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Role {
+    Apprentice,
+    Technician,
+    Foreman,
+}
+
+impl Role {
+    pub const ALL: [Self; 3] = [Self::Technician, Self::Apprentice, Self::Foreman];
+
+    /// Stable code, as in a line and in word keys.
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::Apprentice => "apprentice",
+            Self::Technician => "technician",
+            Self::Foreman => "foreman",
+        }
+    }
+}
+
+/// A number exactly as typed, with the unit it was typed in.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TypedText {
+    pub text: String,
+    pub unit: String,
+}
+
+impl TypedText {
+    /// The number behind the text. Lines from elsewhere are not trusted, so this can fail.
+    pub fn typed(&self) -> Result<Typed, TypedFault> {
+        let unit = Unit::from_code(&self.unit).ok_or(TypedFault::Empty)?;
+        Typed::parse(&self.text, unit)
+    }
+}
+
+impl From<&Typed> for TypedText {
+    fn from(typed: &Typed) -> Self {
+        Self {
+            text: typed.text().to_owned(),
+            unit: typed.unit().code().to_owned(),
+        }
+    }
+}
+
+/// The value of a fact.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum FactValue {
+    Choice(OptionId),
+    Typed(TypedText),
+    Count(u16),
+    Axles(Vec<u8>),
+    Text(String),
+    NotKnown,
+}
+
+impl FactValue {
+    pub fn choice(&self) -> Option<&OptionId> {
+        if let Self::Choice(option) = self {
+            Some(option)
+        } else {
+            None
+        }
+    }
+
+    pub fn typed(&self) -> Option<&TypedText> {
+        if let Self::Typed(text) = self {
+            Some(text)
+        } else {
+            None
+        }
+    }
+
+    pub fn count(&self) -> Option<u16> {
+        if let Self::Count(count) = self {
+            Some(*count)
+        } else {
+            None
+        }
+    }
+
+    pub fn axles(&self) -> Option<&[u8]> {
+        if let Self::Axles(axles) = self {
+            Some(axles)
+        } else {
+            None
+        }
+    }
+
+    pub fn text(&self) -> Option<&str> {
+        if let Self::Text(text) = self {
+            Some(text)
+        } else {
+            None
+        }
+    }
+}
+
+/// An answer to an ask. Its kind fits the ask's kind; one that does not never counts.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Answer {
+    /// All lines done but these.
+    Lines {
+        out: Vec<OptionId>,
+    },
+    Choice {
+        option: OptionId,
+    },
+    /// Pressed and held.
+    Press {
+        option: OptionId,
+    },
+    Reading {
+        typed: TypedText,
+    },
+    Count {
+        count: u16,
+    },
+    Wheels {
+        at: Vec<Place>,
+    },
+    /// All in order but these.
+    Exceptions {
+        but: Vec<Exception>,
+    },
+    /// A pass logged as a whole.
+    WholePass {
+        but: Vec<Exception>,
+    },
+    /// One nut of a pass logged one by one.
+    Nut {
+        mark: OptionId,
+    },
+    Stands {
+        stands: Vec<StandUsed>,
+    },
+    Look {
+        accepted: bool,
+        why: Option<String>,
+    },
+}
+
+/// One thing that is not in order.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Exception {
+    /// A number, or the id of a named part.
+    pub item: String,
+    pub mark: OptionId,
+}
+
+/// A stand put under an axle, with its tag as it was then.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct StandUsed {
+    /// Number in the shop's list, or empty for one typed in.
+    pub stand: String,
+    pub tag: StandTag,
+}
+
+/// What is written on a stand, and how it looks.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct StandTag {
+    /// The figure on the tag; none if there is no tag or it can't be read. The unit `ton` means
+    /// that the tag does not say which ton.
+    pub rating: Option<TypedText>,
+    pub basis: TagBasis,
+    pub condition: StandCondition,
+}
+
+/// What the figure on the tag is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum TagBasis {
+    PerStand,
+    PerPair,
+    Unmarked,
+}
+
+impl TagBasis {
+    pub const ALL: [Self; 3] = [Self::PerStand, Self::PerPair, Self::Unmarked];
+
+    /// The same, as the rules know it.
+    pub fn rule(self) -> tag::Basis {
+        match self {
+            Self::PerStand => tag::Basis::PerStand,
+            Self::PerPair => tag::Basis::PerPair,
+            Self::Unmarked => tag::Basis::Unmarked,
+        }
+    }
+
+    /// Last part of its word key.
+    pub fn code(self) -> &'static str {
+        self.rule().code()
+    }
+}
+
+/// What was seen of a stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum StandCondition {
+    Sound,
+    Damaged,
+    Repaired,
+    PinMissing,
+}
+
+impl StandCondition {
+    pub const ALL: [Self; 4] = [Self::Sound, Self::Damaged, Self::Repaired, Self::PinMissing];
+
+    /// The same, as the rules know it.
+    pub fn rule(self) -> tag::Condition {
+        match self {
+            Self::Sound => tag::Condition::Sound,
+            Self::Damaged => tag::Condition::Damaged,
+            Self::Repaired => tag::Condition::Repaired,
+            Self::PinMissing => tag::Condition::PinMissing,
+        }
+    }
+
+    /// Last part of its word key.
+    pub fn code(self) -> &'static str {
+        self.rule().code()
+    }
+}
+
+impl StandTag {
+    /// The tag as the rules read it.
+    pub fn rule(&self) -> Result<tag::StandTag, TypedFault> {
+        let rating = self.rating.as_ref().map(TypedText::typed).transpose()?;
+        Ok(tag::StandTag {
+            rating,
+            basis: self.basis.rule(),
+            condition: self.condition.rule(),
+        })
+    }
+}
+
+/// A judgement as it was shown when the reading was taken. Never computed anew.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct JudgedThen {
+    pub rule: String,
+    pub edition: String,
+    pub verdict: String,
+    pub reading: Option<Amount>,
+    pub limits: Vec<Amount>,
+    pub room: Option<Amount>,
+    pub source: String,
+    pub remarks: Vec<String>,
+}
+
+/// A number as shown, with its unit.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Amount {
+    pub text: String,
+    pub unit: String,
+}
+
+impl Event {
+    /// True if an app that does not know this kind may pass over it and still tell the truth.
+    ///
+    /// Decides what is written into the line. Only kinds that hold nothing, clear nothing and
+    /// change no shown value may be skipped.
+    pub fn may_be_skipped(&self) -> bool {
+        match self {
+            Self::EndTaken { .. } => true,
+            Self::CardOpened { .. }
+            | Self::ProcedureMoved { .. }
+            | Self::SignedOn { .. }
+            | Self::SignedOff { .. }
+            | Self::FactSet { .. }
+            | Self::Answered { .. }
+            | Self::StepSkipped { .. }
+            | Self::HoldPassed { .. }
+            | Self::Struck { .. }
+            | Self::Joined { .. }
+            | Self::PersonListed { .. }
+            | Self::PersonLeft { .. }
+            | Self::StandListed { .. }
+            | Self::StandWithdrawn { .. } => false,
+        }
+    }
+
+    /// Kind and content, as they stand in a line.
+    pub(crate) fn to_parts(&self) -> (String, serde_json::Value) {
+        let whole = serde_json::to_value(self).unwrap_or_default(); // Only text, numbers and lists.
+        let kind = whole
+            .get("kind")
+            .and_then(|kind| kind.as_str())
+            .unwrap_or_default()
+            .to_owned();
+        let content = whole.get("event").cloned().unwrap_or_default();
+        (kind, content)
+    }
+
+    /// `None` if this app does not know the kind.
+    pub(crate) fn from_parts(
+        kind: &str,
+        content: serde_json::Value,
+    ) -> Option<Result<Self, serde_json::Error>> {
+        KINDS
+            .contains(&kind)
+            .then(|| serde_json::from_value(serde_json::json!({ "kind": kind, "event": content })))
+    }
+
+    /// Kind, as in a line and in the word keys of the trail view.
+    pub fn kind(&self) -> &'static str {
+        let at = match self {
+            Self::CardOpened { .. } => 0,
+            Self::ProcedureMoved { .. } => 1,
+            Self::SignedOn { .. } => 2,
+            Self::SignedOff { .. } => 3,
+            Self::FactSet { .. } => 4,
+            Self::EndTaken { .. } => 5,
+            Self::Answered { .. } => 6,
+            Self::StepSkipped { .. } => 7,
+            Self::HoldPassed { .. } => 8,
+            Self::Struck { .. } => 9,
+            Self::Joined { .. } => 10,
+            Self::PersonListed { .. } => 11,
+            Self::PersonLeft { .. } => 12,
+            Self::StandListed { .. } => 13,
+            Self::StandWithdrawn { .. } => 14,
+        };
+        KINDS[at] // Every arm above is below the array's length.
+    }
+
+    /// The place and step that the event is about, if it is about one.
+    pub fn step(&self) -> Option<(Place, &StepId)> {
+        match self {
+            Self::Answered { at, step, .. }
+            | Self::StepSkipped { at, step, .. }
+            | Self::HoldPassed { at, step, .. } => Some((*at, step)),
+            Self::CardOpened { .. }
+            | Self::ProcedureMoved { .. }
+            | Self::SignedOn { .. }
+            | Self::SignedOff { .. }
+            | Self::FactSet { .. }
+            | Self::EndTaken { .. }
+            | Self::Struck { .. }
+            | Self::Joined { .. }
+            | Self::PersonListed { .. }
+            | Self::PersonLeft { .. }
+            | Self::StandListed { .. }
+            | Self::StandWithdrawn { .. } => None,
+        }
+    }
+}

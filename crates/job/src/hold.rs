@@ -1,0 +1,278 @@
+//! Why a step can't be taken yet, and the proof that it can.
+//!
+//! A hold is asked twice: by the screen, to say "Not yet: …", and by the action, which needs
+//! the proof. The fold asks a third time, on every line, because lines also come from elsewhere.
+
+use crate::card::{Card, StepState};
+use crate::event::{Answer, Event, Heads, Item};
+use crate::id::{AskId, PersonId, Place, StepId};
+use crate::procedure::Step;
+use crate::trail::TrailFault;
+use crate::words::{Arg, Words};
+
+/// Why something can't be done now. Its words say what to do about it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Hold {
+    /// The trail is not whole: nothing is added to a card that can't be trusted.
+    Damaged(TrailFault),
+    /// A newer app wrote something that this one can't understand.
+    Newer { kind: String },
+    /// The card follows a procedure that this app does not carry.
+    UnknownProcedure,
+    /// There is no first line.
+    NotOpened,
+    /// The step is not for this vehicle, or not at this place.
+    NotOnPath,
+    /// Another step comes first.
+    NotYet {
+        first: StepId,
+        at: Place,
+        protects: bool,
+    },
+    /// The answer to a `!` was taken back: the vehicle waits until it is answered again.
+    Stopped { first: StepId, at: Place },
+    /// Nobody, or somebody who did not sign on to this card.
+    SignOn,
+    /// A second person looks, not the one who did the work.
+    OwnWork { who: PersonId },
+    /// A person's own tag and own word can't be given by another.
+    OwnPress { whose: PersonId },
+}
+
+impl Hold {
+    /// True if nobody may pass it, foreman or not.
+    pub fn protects(&self) -> bool {
+        !matches!(
+            self,
+            Self::NotYet {
+                protects: false,
+                ..
+            }
+        )
+    }
+
+    /// The step to do first, if that is what is wanted.
+    pub fn first(&self) -> Option<(Place, &StepId)> {
+        match self {
+            Self::NotYet { first, at, .. } | Self::Stopped { first, at } => Some((*at, first)),
+            Self::Damaged(_)
+            | Self::Newer { .. }
+            | Self::UnknownProcedure
+            | Self::NotOpened
+            | Self::NotOnPath
+            | Self::SignOn
+            | Self::OwnWork { .. }
+            | Self::OwnPress { .. } => None,
+        }
+    }
+
+    pub fn words(&self, card: &Card) -> Words {
+        let name = |person: &PersonId| Arg::Text(card.name(person).to_owned());
+        let step = |step: &StepId| Arg::Key(format!("step.{step}.do"));
+        match self {
+            Self::Damaged(_) => Words::plain("hold.damaged"),
+            Self::Newer { kind } => Words::with("hold.newer", [("kind", Arg::Text(kind.clone()))]),
+            Self::UnknownProcedure => Words::plain("hold.unknown-procedure"),
+            Self::NotOpened => Words::plain("hold.not-opened"),
+            Self::NotOnPath => Words::plain("hold.not-on-path"),
+            Self::NotYet { first, at, .. } => Words::with(
+                "hold.not-yet",
+                [("step", step(first)), ("place", Arg::Place(*at))],
+            ),
+            Self::Stopped { first, at } => Words::with(
+                "hold.stopped",
+                [("step", step(first)), ("place", Arg::Place(*at))],
+            ),
+            Self::SignOn => Words::plain("hold.sign-on"),
+            Self::OwnWork { who } => Words::with("hold.own-work", [("name", name(who))]),
+            Self::OwnPress { whose } => Words::with("hold.own-press", [("name", name(whose))]),
+        }
+    }
+}
+
+/// The first reason why `step` can't be taken at `at`, whoever asks.
+pub fn first_hold(card: &Card, step: &StepId, at: Place) -> Option<Hold> {
+    of_trail(card).or_else(|| of_step(card, step, at))
+}
+
+/// The same, apart from what is wrong with the card as a whole.
+pub(crate) fn of_step(card: &Card, step: &StepId, at: Place) -> Option<Hold> {
+    let procedure = card.procedure.as_deref()?;
+    let Some(wanted) = procedure.step(step) else {
+        return Some(Hold::NotOnPath);
+    };
+    if !belongs(card, wanted, at) || card.state(wanted, at) == StepState::NotOnPath {
+        return Some(Hold::NotOnPath);
+    }
+    stopped(card, wanted).or_else(|| {
+        procedure
+            .holds
+            .iter()
+            .filter(|hold| hold.then == *step)
+            .find_map(|hold| {
+                let first = procedure.step(&hold.first)?;
+                if !card.fits(&hold.when, at) {
+                    return None;
+                }
+                let undone = card
+                    .places(first.scope, at)
+                    .into_iter()
+                    .find(|place| !card.is_done(first, *place))?;
+                // Passed here, or for the whole step that this place is a part of.
+                let passed = |place| card.is_passed(place, step, &hold.first);
+                if !hold.protects
+                    && (passed(at) || card.places(wanted.scope, at).into_iter().any(passed))
+                {
+                    return None;
+                }
+                Some(Hold::NotYet {
+                    first: hold.first.clone(),
+                    at: undone,
+                    protects: hold.protects,
+                })
+            })
+    })
+}
+
+/// True if `first` holds `step` and nobody may pass it.
+pub(crate) fn never_passed(card: &Card, step: &StepId, first: &StepId) -> bool {
+    card.procedure.iter().any(|procedure| {
+        procedure
+            .holds
+            .iter()
+            .any(|hold| hold.first == *first && hold.then == *step && hold.protects)
+    })
+}
+
+/// What is wrong with the card as a whole.
+pub fn of_trail(card: &Card) -> Option<Hold> {
+    if let Some(fault) = card.faults.first() {
+        Some(Hold::Damaged(fault.clone()))
+    } else if let Some(kind) = card.newer.first() {
+        Some(Hold::Newer { kind: kind.clone() })
+    } else if card.opened.is_none() {
+        Some(Hold::NotOpened)
+    } else if card.procedure.is_none() {
+        Some(Hold::UnknownProcedure)
+    } else {
+        None
+    }
+}
+
+/// A `!` whose answer was taken back stops everything after it.
+fn stopped(card: &Card, wanted: &Step) -> Option<Hold> {
+    let procedure = card.procedure.as_deref()?;
+    procedure
+        .steps()
+        .take_while(|step| step.id != wanted.id)
+        .filter(|step| step.protects())
+        .find_map(|step| {
+            let at = card
+                .places(step.scope, Place::Vehicle)
+                .into_iter()
+                .find(|at| card.was_struck(&step.id, *at) && !card.is_done(step, *at))?;
+            Some(Hold::Stopped {
+                first: step.id.clone(),
+                at,
+            })
+        })
+}
+
+/// True if `at` is a place where the step, or one of its asks, is answered.
+fn belongs(card: &Card, step: &Step, at: Place) -> bool {
+    card.places(step.scope, Place::Vehicle).contains(&at)
+        || step
+            .asks
+            .iter()
+            .any(|ask| card.ask_places(step, ask, Place::Vehicle).contains(&at))
+}
+
+/// What stands against this person saying this here.
+pub(crate) fn of_person(card: &Card, who: &PersonId, at: Place, event: &Event) -> Option<Hold> {
+    if let Event::Answered { item, answer, .. } = event {
+        let looks = matches!(answer, Answer::Look { .. });
+        who_may(card, who, at, item, looks)
+    } else {
+        signed_on(card, who)
+    }
+}
+
+fn signed_on(card: &Card, who: &PersonId) -> Option<Hold> {
+    (!card.people.get(who).is_some_and(|signed| signed.on)).then_some(Hold::SignOn)
+}
+
+fn who_may(card: &Card, who: &PersonId, at: Place, item: &Item, looks: bool) -> Option<Hold> {
+    if let Some(hold) = signed_on(card, who) {
+        return Some(hold);
+    }
+    if let Item::Person(whose) = item
+        && whose != who
+    {
+        return Some(Hold::OwnPress {
+            whose: whose.clone(),
+        });
+    }
+    if looks && card.worked_at(who, at) {
+        return Some(Hold::OwnWork { who: who.clone() });
+    }
+    None
+}
+
+/// Proof that nothing holds this answer at these heads. Only [`may_take`] makes one; it can't
+/// be copied, and the action uses it up.
+#[derive(Debug)]
+pub struct MayTake {
+    pub(crate) who: PersonId,
+    pub(crate) at: Place,
+    pub(crate) step: StepId,
+    pub(crate) ask: AskId,
+    pub(crate) item: Item,
+    pub(crate) beside: Option<PersonId>,
+    pub(crate) heads: Heads,
+}
+
+impl MayTake {
+    /// The same, with somebody beside an apprentice.
+    pub fn beside(self, person: Option<PersonId>) -> Self {
+        Self { beside: person, ..self }
+    }
+}
+
+/// Asks whether `who` may answer this now.
+pub fn may_take(
+    card: &Card,
+    who: &PersonId,
+    at: Place,
+    step: &StepId,
+    ask: &AskId,
+    item: Item,
+) -> Result<MayTake, Hold> {
+    if let Some(hold) = first_hold(card, step, at) {
+        return Err(hold);
+    }
+    let procedure = card.procedure.as_deref().ok_or(Hold::UnknownProcedure)?;
+    let wanted = procedure.step(step).ok_or(Hold::NotOnPath)?;
+    let asked = procedure.ask(step, ask).ok_or(Hold::NotOnPath)?;
+    if !card.ask_places(wanted, asked, Place::Vehicle).contains(&at) || !card.fits(&asked.when, at)
+    {
+        return Err(Hold::NotOnPath);
+    }
+    let looks = matches!(asked.kind, crate::procedure::AskKind::Look);
+    if let Some(hold) = who_may(card, who, at, &item, looks) {
+        return Err(hold);
+    }
+    Ok(MayTake {
+        who: who.clone(),
+        at,
+        step: step.clone(),
+        ask: ask.clone(),
+        item,
+        beside: None,
+        heads: card.heads.clone(),
+    })
+}
+
+/// Asks whether `who` may do anything at all on this card.
+pub fn may_act(card: &Card, who: &PersonId) -> Option<Hold> {
+    of_trail(card).or_else(|| signed_on(card, who))
+}

@@ -1,0 +1,39 @@
+//! The job as data: procedure, events, fold, holds and the trail.
+//!
+//! A card's trail is a list of lines that only grows ([`line`], [`event`], [`trail`]). Folding it
+//! with the procedure that the card pinned gives the [`card`]. [`hold`] says why something can't
+//! be done yet and gives the proof that it can; [`act`] turns an answer and its proof into a
+//! draft that may be written.
+//!
+//! This crate has no clock, no storage, no randomness and no screen: time and ids come in as
+//! arguments, words go out as keys.
+//!
+//! Reading order: [`id`], [`event`], [`line`], [`trail`], [`procedure`], [`card`], [`hold`],
+//! [`act`], [`judge`], [`cardfile`].
+
+#![warn(clippy::wildcard_enum_match_arm)]
+
+pub mod id;
+
+pub mod event;
+pub mod line;
+pub mod trail;
+
+pub mod layout;
+pub mod procedure;
+pub mod procedures;
+
+pub mod card;
+pub mod hold;
+pub mod slot;
+pub mod words;
+
+pub mod act;
+pub mod judge;
+
+pub mod cardfile;
+pub mod shop;
+pub mod summary;
+
+#[cfg(test)]
+mod bay;

@@ -1,0 +1,188 @@
+//! The shop sheet: people and stands of the shop, kept as a trail of its own.
+
+use std::collections::BTreeMap;
+
+use crate::act::{Draft, Refusal, TEXT_MAX};
+use crate::event::{Event, Role, StandTag};
+use crate::id::{CardId, PersonId};
+use crate::trail::Trail;
+use crate::words::{Arg, Words};
+
+/// The trail that the shop sheet is kept under.
+pub fn card_id() -> CardId {
+    CardId::from("shop")
+}
+
+/// What the shop sheet's lines add up to.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ShopSheet {
+    people: BTreeMap<PersonId, Person>,
+    stands: BTreeMap<String, Stand>,
+}
+
+/// A person of the shop.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Person {
+    pub name: String,
+    pub role: Role,
+    /// Still there.
+    pub here: bool,
+}
+
+/// A stand that the shop owns.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stand {
+    pub tag: StandTag,
+    /// Why it was taken out of use, if it was.
+    pub withdrawn: Option<String>,
+}
+
+/// The sheet after the lines of `trail`.
+pub fn fold(trail: &Trail) -> ShopSheet {
+    let mut sheet = ShopSheet::default();
+    for event in trail.in_order().into_iter().filter_map(|line| line.event()) {
+        match event {
+            Event::PersonListed { person, name, role } => {
+                sheet.people.insert(
+                    person.clone(),
+                    Person {
+                        name: name.clone(),
+                        role: *role,
+                        here: true,
+                    },
+                );
+            }
+            Event::PersonLeft { person } => {
+                if let Some(person) = sheet.people.get_mut(person) {
+                    person.here = false;
+                }
+            }
+            Event::StandListed { stand, tag } => {
+                sheet.stands.insert(
+                    stand.clone(),
+                    Stand {
+                        tag: tag.clone(),
+                        withdrawn: None,
+                    },
+                );
+            }
+            Event::StandWithdrawn { stand, why } => {
+                if let Some(stand) = sheet.stands.get_mut(stand) {
+                    stand.withdrawn = Some(why.clone());
+                }
+            }
+            Event::CardOpened { .. }
+            | Event::ProcedureMoved { .. }
+            | Event::SignedOn { .. }
+            | Event::SignedOff { .. }
+            | Event::FactSet { .. }
+            | Event::EndTaken { .. }
+            | Event::Answered { .. }
+            | Event::StepSkipped { .. }
+            | Event::HoldPassed { .. }
+            | Event::Struck { .. }
+            | Event::Joined { .. } => {}
+        }
+    }
+    sheet
+}
+
+impl ShopSheet {
+    /// People who are there, by name.
+    pub fn people(&self) -> Vec<(&PersonId, &Person)> {
+        let mut people: Vec<_> = self
+            .people
+            .iter()
+            .filter(|(_, person)| person.here)
+            .collect();
+        people.sort_by(|a, b| a.1.name.cmp(&b.1.name));
+        people
+    }
+
+    pub fn person(&self, id: &PersonId) -> Option<&Person> {
+        self.people.get(id)
+    }
+
+    /// Stands in use, by number.
+    pub fn stands(&self) -> impl Iterator<Item = (&str, &Stand)> {
+        self.stands
+            .iter()
+            .filter(|(_, stand)| stand.withdrawn.is_none())
+            .map(|(number, stand)| (number.as_str(), stand))
+    }
+
+    /// Stands out of use, with the reason.
+    pub fn withdrawn(&self) -> impl Iterator<Item = (&str, &Stand)> {
+        self.stands
+            .iter()
+            .filter(|(_, stand)| stand.withdrawn.is_some())
+            .map(|(number, stand)| (number.as_str(), stand))
+    }
+}
+
+/// Lists a person, or gives one another name or role.
+pub fn list_person(
+    sheet: &ShopSheet,
+    id: &PersonId,
+    name: &str,
+    role: Role,
+) -> Result<Draft, Refusal> {
+    let name = text(name, "shop.name-missing")?;
+    let same = |person: &Person| person.here && person.name.to_lowercase() == name.to_lowercase();
+    if sheet
+        .people
+        .iter()
+        .any(|(other, person)| other != id && same(person))
+    {
+        return Err(Words::with("shop.name-taken", [("name", Arg::Text(name))]).into());
+    }
+    Ok(Draft::new(Event::PersonListed {
+        person: id.clone(),
+        name,
+        role,
+    }))
+}
+
+/// Takes a person off the list. Their name stays on every card that has it.
+pub fn person_left(sheet: &ShopSheet, id: &PersonId) -> Result<Draft, Refusal> {
+    match sheet.people.get(id) {
+        Some(person) if person.here => Ok(Draft::new(Event::PersonLeft { person: id.clone() })),
+        _ => Err(Refusal::plain("shop.person-unknown")),
+    }
+}
+
+/// Lists a stand under the number painted on it.
+pub fn list_stand(sheet: &ShopSheet, number: &str, tag: StandTag) -> Result<Draft, Refusal> {
+    let number = text(number, "shop.stand-number-missing")?;
+    if sheet.stands().any(|(other, _)| other == number) {
+        return Err(Words::with("shop.stand-number-taken", [("number", Arg::Text(number))]).into());
+    }
+    tag.rule().map_err(|fault| Words::from(&fault))?;
+    Ok(Draft::new(Event::StandListed { stand: number, tag }))
+}
+
+/// Takes a stand out of use.
+pub fn withdraw_stand(sheet: &ShopSheet, number: &str, why: &str) -> Result<Draft, Refusal> {
+    let why = text(why, "refuse.reason-missing")?;
+    if sheet.stands().all(|(other, _)| other != number) {
+        return Err(Refusal::plain("shop.stand-unknown"));
+    }
+    Ok(Draft::new(Event::StandWithdrawn {
+        stand: number.to_owned(),
+        why,
+    }))
+}
+
+fn text(typed: &str, missing: &str) -> Result<String, Refusal> {
+    let typed = typed.trim();
+    if typed.is_empty() {
+        Err(Refusal::plain(missing))
+    } else if typed.len() > TEXT_MAX {
+        Err(Refusal::plain("setup.text-too-long"))
+    } else {
+        Ok(typed.to_owned())
+    }
+}
+
+#[cfg(test)]
+mod tests;

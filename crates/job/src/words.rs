@@ -1,0 +1,114 @@
+//! What the job has to say on a screen: a key of the language files and its arguments.
+//!
+//! No sentence stands here. The keys that can come out are listed in [`KEYS`], so that a test
+//! can hold every language against them.
+
+use rules::typed::TypedFault;
+use rules::word::{Argument, Remark};
+
+use crate::id::Place;
+
+/// A text for the screen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Words {
+    pub key: String,
+    pub arguments: Vec<(&'static str, Arg)>,
+}
+
+/// What can be put into a text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Arg {
+    /// Shown as it stands: a name, a number, a reason that somebody typed.
+    Text(String),
+    /// Another text, by key.
+    Key(String),
+    /// A place on the vehicle, in words.
+    Place(Place),
+    /// An argument of the rules crate: quantities are shown in the tablet's units.
+    Rule(Argument),
+}
+
+/// Every key that [`crate::hold::Hold`] and [`crate::act::Refusal`] can come out with.
+pub const KEYS: &[&str] = &[
+    "hold.damaged",
+    "hold.newer",
+    "hold.unknown-procedure",
+    "hold.not-opened",
+    "hold.not-on-path",
+    "hold.not-yet",
+    "hold.stopped",
+    "hold.sign-on",
+    "hold.own-work",
+    "hold.own-press",
+    "refuse.stale",
+    "refuse.wrong-kind",
+    "refuse.not-offered",
+    "refuse.wrong-unit",
+    "refuse.beside",
+    "refuse.no-wheels",
+    "refuse.wheel-in-the-air",
+    "refuse.too-many",
+    "refuse.stand-too-small",
+    "refuse.stand-at-limit",
+    "refuse.three-too-small",
+    "refuse.foreman-only",
+    "refuse.cannot-pass",
+    "refuse.reason-missing",
+    "refuse.already-struck",
+    "refuse.cannot-strike",
+    "refuse.not-theirs",
+    "refuse.unknown-line",
+    "refuse.not-a-skip",
+    "setup.unit-missing",
+    "setup.vehicle-missing",
+    "setup.layout-missing",
+    "setup.loaded-missing",
+    "setup.in-hand-missing",
+    "setup.in-hand-unknown",
+    "setup.in-hand-begun",
+    "setup.text-too-long",
+    "shop.name-missing",
+    "shop.name-taken",
+    "shop.stand-number-missing",
+    "shop.stand-number-taken",
+    "shop.stand-unknown",
+    "shop.person-unknown",
+];
+
+impl Words {
+    pub fn plain(key: &str) -> Self {
+        Self {
+            key: key.to_owned(),
+            arguments: Vec::new(),
+        }
+    }
+
+    pub fn with<const N: usize>(key: &str, arguments: [(&'static str, Arg); N]) -> Self {
+        Self {
+            key: key.to_owned(),
+            arguments: arguments.into(),
+        }
+    }
+}
+
+impl From<&Remark> for Words {
+    fn from(remark: &Remark) -> Self {
+        Self {
+            key: remark.word.key().to_owned(),
+            arguments: remark
+                .arguments
+                .iter()
+                .map(|(name, argument)| (*name, Arg::Rule(argument.clone())))
+                .collect(),
+        }
+    }
+}
+
+impl From<&TypedFault> for Words {
+    fn from(fault: &TypedFault) -> Self {
+        Self::from(&fault.remark())
+    }
+}
+
+#[cfg(test)]
+mod tests;

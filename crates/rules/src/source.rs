@@ -1,0 +1,631 @@
+//! Every document that a limit is taken from, once. A document is named nowhere else.
+//!
+//! The screen shows the source beside the verdict. Nothing here is a limit.
+
+use crate::word::{self, Word};
+
+/// How good a source is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Standing {
+    /// A law or a rule made under one.
+    Regulation,
+    /// A published standard.
+    Standard,
+    /// A maker's or an army's service manual.
+    Manual,
+    /// Trade press or a course text that reports what others require: weak.
+    TradePress,
+    /// What the trade does, without a document.
+    CommonPractice,
+    /// Typed in by the shop, on its own responsibility.
+    Shop,
+    /// Cast, stamped or tagged on the part itself: it comes before everything else.
+    Part,
+    /// Recalled, not read. Never a built-in limit.
+    FromMemory,
+}
+
+impl Standing {
+    /// The word for it.
+    pub const fn word(self) -> Word {
+        match self {
+            Self::Regulation => word::STANDING_REGULATION,
+            Self::Standard => word::STANDING_STANDARD,
+            Self::Manual => word::STANDING_MANUAL,
+            Self::TradePress => word::STANDING_TRADE_PRESS,
+            Self::CommonPractice => word::STANDING_COMMON_PRACTICE,
+            Self::Shop => word::STANDING_SHOP,
+            Self::Part => word::STANDING_PART,
+            Self::FromMemory => word::STANDING_FROM_MEMORY,
+        }
+    }
+
+    /// The stable name under which it is stored and listed.
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::Regulation => "regulation",
+            Self::Standard => "standard",
+            Self::Manual => "manual",
+            Self::TradePress => "trade press",
+            Self::CommonPractice => "COMMON PRACTICE",
+            Self::Shop => "shop sheet",
+            Self::Part => "marked on the part",
+            Self::FromMemory => "FROM MEMORY",
+        }
+    }
+}
+
+/// One place in one edition of one document.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Source {
+    /// What it is called.
+    pub document: &'static str,
+    /// Which one of its editions.
+    pub edition: &'static str,
+    /// Where in it.
+    pub clause: &'static str,
+    /// How good it is.
+    pub standing: Standing,
+    /// The day on which the figure was last held against the text.
+    pub checked: &'static str,
+}
+
+/// The day on which all figures were last gone through.
+const GONE_THROUGH: &str = "2026-11-25";
+
+const fn source(
+    document: &'static str,
+    edition: &'static str,
+    clause: &'static str,
+    standing: Standing,
+) -> Source {
+    Source {
+        document,
+        edition,
+        clause,
+        standing,
+        checked: GONE_THROUGH,
+    }
+}
+
+/// The shop's own figure, typed into its sheet.
+pub const SHOP_SHEET: Source = source("Shop sheet", "as typed", "", Standing::Shop);
+
+/// A figure cast, stamped or tagged on the part.
+pub const ON_THE_PART: Source = source("Mark on the part", "as read", "", Standing::Part);
+
+/// What the trade does, without a document.
+pub const COMMON_PRACTICE: Source = source("COMMON PRACTICE", "", "", Standing::CommonPractice);
+
+/// Stands are used in pairs, and the rating must exceed the axle weight; no rating, no use.
+pub const STAND_RATING: Source = source(
+    "Tire Business, shop floor: jack stands in commercial tire service",
+    "undated",
+    "rating over the axle weight; pairs at both ends of one axle",
+    Standing::TradePress,
+);
+
+/// A worn, damaged or repaired stand is out of use.
+pub const STAND_CONDITION: Source = source(
+    "US Army TB 43-0156, vehicle support stands",
+    "undated copy",
+    "no repair of base, column, saddle or pawl; signs of repair reject it",
+    Standing::Manual,
+);
+
+/// Two stands, one at each side, before anything comes off.
+pub const STANDS_BOTH_SIDES: Source = source(
+    "US Army TM 9-2330-335-14&P",
+    "undated copy",
+    "WP 0032",
+    Standing::Manual,
+);
+
+/// A jack is rated for what it lifts, and shows its rating.
+pub const JACK_RATING: Source = source(
+    "29 CFR 1910.244",
+    "as read in a stored copy",
+    "(a)(1)(i) and (ii)",
+    Standing::Regulation,
+);
+
+/// The reservoir pressure at which strokes are read.
+pub const RESERVOIR_WINDOW: Source = source(
+    "CVSA air brake inspection procedure; Ontario air brake handbook 11-2",
+    "as read 2026",
+    "90 to 100 psi (621 to 690 kPa), engine off, full application held",
+    Standing::Standard,
+);
+
+/// The chamber pressure that a full application from such a reservoir gives.
+pub const CHAMBER_WINDOW: Source = source(
+    "US Army TM 5-3825-229-14&P",
+    "undated copy",
+    "4-27, p. 4-62: 100 psi in the tank gives 80 to 90 psi in the chamber",
+    Standing::Manual,
+);
+
+/// The pushrod stroke that a brake chamber may show, by family, type and class.
+pub const STROKE_LIMITS: Source = source(
+    "49 CFR 393.47",
+    "as amended 14 October 2021 (86 FR 57076)",
+    "(e)(1)",
+    Standing::Regulation,
+);
+
+/// The same table before that: type 36 had 2 1/4 in, which still stands in makers' tables.
+pub const STROKE_LIMITS_2012: Source = source(
+    "49 CFR 393.47",
+    "6 August 2012 (77 FR 46638) to 14 October 2021; as in Spicer and Etnyre tables",
+    "(e)(1)",
+    Standing::Regulation,
+);
+
+/// An actuator that is in no table: by its own marks.
+pub const STROKE_UNLISTED: Source = source(
+    "49 CFR 393.47",
+    "as amended 14 October 2021 (86 FR 57076)",
+    "(e)(2)",
+    Standing::Regulation,
+);
+
+/// Chambers of one axle: the same size at both ends.
+pub const CHAMBERS_ALIKE: Source = source(
+    "49 CFR 393.47",
+    "as amended 14 October 2021 (86 FR 57076)",
+    "(b)",
+    Standing::Regulation,
+);
+
+/// Arms of one axle: the same effective length at both ends.
+pub const ARMS_ALIKE: Source = source(
+    "49 CFR 393.47",
+    "as amended 14 October 2021 (86 FR 57076)",
+    "(c)",
+    Standing::Regulation,
+);
+
+/// Standard and long stroke are never mixed on one axle.
+pub const CLASSES_ALIKE: Source = source(
+    "MGM, as reported by Truck News: mixing standard and long stroke chambers",
+    "2005",
+    "same axle",
+    Standing::TradePress,
+);
+
+/// What a periodic inspection rejects: any stroke over its limit, unlike ends of a steer axle.
+pub const PERIODIC_INSPECTION: Source = source(
+    "49 CFR 396 Appendix A",
+    "as read in a stored copy",
+    "1.a",
+    Standing::Regulation,
+);
+
+/// Automatic adjusters on air-braked vehicles, by build date, in the United States.
+pub const ADJUSTERS_US: Source = source(
+    "49 CFR 393.53; 396 Appendix A",
+    "as read in a stored copy",
+    "393.53(b); 1.m(2)",
+    Standing::Regulation,
+);
+
+/// Automatic adjusters by build date in Canada.
+pub const ADJUSTERS_CANADA: Source = source(
+    "CMVSS 121, as given in TP 14214",
+    "as read 2026",
+    "automatic adjusters",
+    Standing::Regulation,
+);
+
+/// Automatic adjusters by build date in Ontario, earlier than in the rest of Canada.
+pub const ADJUSTERS_ONTARIO: Source = source(
+    "Ontario rule, as given in TP 14214",
+    "as read 2026",
+    "all vehicles",
+    Standing::Regulation,
+);
+
+/// How defective brakes are counted by the roadside: read in trade press only.
+pub const ROADSIDE_COUNT: Source = source(
+    "CVSA out-of-service criteria, as reported by Overdrive and Bulk Transporter",
+    "2023",
+    "20 percent criterion; 1/4 in over is one, under that a half",
+    Standing::TradePress,
+);
+
+/// How Quebec counts chambers over their limit.
+pub const QUEBEC_COUNT: Source = source(
+    "Quebec C-24.2, r. 32",
+    "as read 2026",
+    "s. 166",
+    Standing::Regulation,
+);
+
+/// The manual of a clutch adjuster with a control arm: strokes, windows, tests, causes.
+pub const CLUTCH_ADJUSTER: Source = source(
+    "Haldex S-ABA service manual",
+    "stored copy",
+    "pp. 6-9, 12",
+    Standing::Manual,
+);
+
+/// A truck maker's manual for pawl adjusters: after adjustment.
+pub const PAWL_SET_UP: Source = source(
+    "Freightliner Cargo maintenance manual, with Meritor adjusters",
+    "2003",
+    "group 42",
+    Standing::Manual,
+);
+
+/// A crane carrier maker's manual: in service, pawl or clutch adjusters.
+pub const CRANE_CARRIER: Source = source(
+    "Grove TMS800E and TMS9000-2 service manuals",
+    "stored copies",
+    "pp. 8-38, 8-51",
+    Standing::Manual,
+);
+
+/// An army instruction for manual adjusters.
+pub const MANUAL_ADJUSTER: Source = source(
+    "US Army TM 5-3895-374-24-2",
+    "undated copy",
+    "p. 3-1376",
+    Standing::Manual,
+);
+
+/// An army instruction for adjusters that are set up with a clevis gauge.
+pub const GAUGE_ADJUSTER: Source = source(
+    "US Army TM 5-2330-325-13&P",
+    "undated copy",
+    "WP 0059",
+    Standing::Manual,
+);
+
+/// A trailer maker's manual: periodic check, adjuster not named.
+pub const DUMP_TRAILER: Source = source(
+    "Dump trailer owner's manual",
+    "stored copy",
+    "p. 39",
+    Standing::Manual,
+);
+
+/// A provincial air brake manual: free play, angles, hand adjustment.
+pub const SASKATCHEWAN: Source = source(
+    "SGI Saskatchewan air brake manual",
+    "as read 2026",
+    "service tests; within an inch",
+    Standing::TradePress,
+);
+
+/// The manual of a linkless adjuster: set-up angles by arm.
+pub const ANGLES_BY_ARM: Source = source(
+    "Maker B SD-05-4630",
+    "stored copy",
+    "p. 4, chart 1",
+    Standing::Manual,
+);
+
+/// What a sound brake takes of the stroke, set to a light drag.
+pub const LIGHT_DRAG: Source = source(
+    "Maker B SD-05-4630",
+    "stored copy",
+    "p. 6, chart 3",
+    Standing::Manual,
+);
+
+/// A trailer axle maker's chamber instruction: over 90 degrees released.
+pub const ANGLE_RELEASED: Source = source(
+    "SAF-Holland XL-AM20006BM-en-US",
+    "22 April 2014",
+    "pp. 6-7",
+    Standing::Manual,
+);
+
+/// Turning an automatic adjuster is no repair.
+pub const NOT_A_REPAIR: Source = source(
+    "Meritor MM-4 service notes; NTSB HAR-06/01; Etnyre and Peterbilt manuals",
+    "rev. 08-16; 2006",
+    "manual adjustment of automatic adjusters",
+    Standing::Manual,
+);
+
+/// The gear torque of a pawl adjuster.
+pub const GEAR_TORQUE: Source = source(
+    "US Army TM 9-2330-386-14&P",
+    "undated copy",
+    "p. 143",
+    Standing::Manual,
+);
+
+/// The gap between a clevis and its collar.
+pub const CLEVIS_GAP: Source = source("Meritor MM-0440", "stored copy", "p. 6", Standing::Manual);
+
+/// A linkless adjuster's own list of causes.
+pub const CAUSES_LINKLESS: Source = source(
+    "Maker B SD-05-4630",
+    "stored copy",
+    "p. 8",
+    Standing::Manual,
+);
+
+/// Another maker's list of causes.
+pub const CAUSES_SELF_ADJUSTING: Source = source(
+    "Maker B (Spicer) self-adjusting brake adjuster manual",
+    "stored copy",
+    "p. 13",
+    Standing::Manual,
+);
+
+/// A truck maker's table whose column is headed oiled.
+pub const TORQUE_M2: Source = source(
+    "Freightliner M2 Plus maintenance manual",
+    "doc 0000121942, 6 November 2024",
+    "op. 40.01",
+    Standing::Manual,
+);
+
+/// Two drops of oil between nut and flange.
+pub const TORQUE_CASCADIA: Source = source(
+    "Freightliner Cascadia maintenance manual",
+    "November 2015",
+    "40-01, table 1",
+    Standing::Manual,
+);
+
+/// A truck maker's table that doesn't say in which state.
+pub const TORQUE_122SD: Source = source(
+    "Freightliner 122SD and Coronado 132 maintenance manual",
+    "doc 0000125957, 21 June 2024",
+    "op. 40.01.01",
+    Standing::Manual,
+);
+
+/// A chassis maker's table with a narrower range for 20 mm studs.
+pub const TORQUE_RV: Source = source(
+    "Freightliner Custom Chassis RV maintenance manual",
+    "doc 0000120613",
+    "wheels",
+    Standing::Manual,
+);
+
+/// A coach maker: no lubricant whatsoever.
+pub const TORQUE_COACH_DRY: Source = source(
+    "Prevost X3-45 maintenance manual PA1593",
+    "2016",
+    "sec. 13, p. 5",
+    Standing::Manual,
+);
+
+/// A coach maker's table that doesn't say in which state.
+pub const TORQUE_COACH: Source = source(
+    "Prevost H3-41 maintenance manual",
+    "stored copy",
+    "sec. 13, 4.5",
+    Standing::Manual,
+);
+
+/// One drop between washer and nut, none on the threads.
+pub const TORQUE_F650_2016: Source = source(
+    "Ford F-650/750 owner's manual",
+    "2016",
+    "p. 249",
+    Standing::Manual,
+);
+
+/// Threads dry, but for a light film where they are corroded.
+pub const TORQUE_F650_2012: Source = source(
+    "Ford F-650/750 owner's supplement",
+    "2012",
+    "p. 236",
+    Standing::Manual,
+);
+
+/// A trailer maker's flange nuts, dry.
+pub const TORQUE_TRAILER_DRY: Source = source(
+    "Creative Werks TI1 trailer manual",
+    "1 February 2008",
+    "p. 11",
+    Standing::Manual,
+);
+
+/// An army axle table for dry threads, plus or minus ten percent.
+pub const TORQUE_ARMY_TABLE: Source = source(
+    "US Army TM 5-3820-256-24-4",
+    "undated copy",
+    "p. 21",
+    Standing::Manual,
+);
+
+/// A trailer maker's cap nuts, dry; 50 lbf·ft first.
+pub const TORQUE_PRATT: Source = source(
+    "Pratt Industries trailer manual",
+    "stored copy",
+    "p. 21",
+    Standing::Manual,
+);
+
+/// A trailer maker's inner and outer cap nuts, dry; 50 lbf·ft first.
+pub const TORQUE_LUFKIN: Source = source(
+    "Lufkin dump trailer manual",
+    "stored copy",
+    "p. 27",
+    Standing::Manual,
+);
+
+/// A crane truck maker's wheel nuts, dry.
+pub const TORQUE_TEREX: Source = source(
+    "Terex T300-1/T500-1/T780 manual",
+    "January 2015",
+    "p. 462",
+    Standing::Manual,
+);
+
+/// A truck maker's own dynamic values, never oiled.
+pub const TORQUE_PETERBILT: Source = source(
+    "Peterbilt medium duty operator's manual Y53-6008",
+    "October 2006",
+    "table 8",
+    Standing::Manual,
+);
+
+/// An army semitrailer with values of its own.
+pub const TORQUE_ARMY_SEMITRAILER: Source = source(
+    "US Army TM 9-2330-238-14",
+    "undated copy",
+    "4-49",
+    Standing::Manual,
+);
+
+/// An army trailer's rim nuts: a quarter turn at a time, then full.
+pub const TORQUE_ARMY_SPOKE: Source = source(
+    "US Army TM 5-2330-378-14&P",
+    "undated copy",
+    "3-10",
+    Standing::Manual,
+);
+
+/// A tank trailer maker: 50 lbf·ft in order, then full.
+pub const TORQUE_TANK_TRAILER: Source = source(
+    "Pneumatic tank trailer owner's manual",
+    "stored copy",
+    "8.2.1-8.2.2",
+    Standing::Manual,
+);
+
+/// The first value of flange nuts.
+pub const SEAT_VALUE: Source = source(
+    "Freightliner Century Class driver's manual",
+    "stored copy",
+    "step 3.3",
+    Standing::Manual,
+);
+
+/// A printed circle of twelve; 70 percent first.
+pub const BOLT_CIRCLE: Source = source(
+    "US Army TB 9-3950-253-13&P",
+    "July 2009",
+    "WP 0061-1",
+    Standing::Manual,
+);
+
+/// A light trailer's chart whose layout was rebuilt from its text.
+pub const PATTERN_CHART: Source = source(
+    "Light-trailer wheel assembly chart 0003682",
+    "rev. B",
+    "5, 6 and 8 studs",
+    Standing::Manual,
+);
+
+/// Where no order is quoted, opposite nuts gradually in turn.
+pub const PATTERN_OPPOSITE: Source = source(
+    "DVSA and industry leaflet, Careless Torque Costs Lives",
+    "as reproduced",
+    "tightening",
+    Standing::Standard,
+);
+
+/// What a wrench of type II class A keeps to, and where it is tested.
+pub const WRENCH_STANDARD: Source = source(
+    "ISO 6789:2003, as restated in the Facom S.325 manual",
+    "stored copy",
+    "type II class A",
+    Standing::Standard,
+);
+
+/// How often a wrench is calibrated where no procedure says otherwise.
+pub const WRENCH_INTERVAL: Source = source(
+    "Norbar, how often should I recalibrate my torque wrench",
+    "1 May 2013",
+    "12 months or 5 000 cycles",
+    Standing::TradePress,
+);
+
+/// What to set on a wrench with an adapter.
+pub const ADAPTER_FORMULA: Source = source(
+    "US Army TM 9-2350-277-40&P; TM 9-254",
+    "stored copies",
+    "p. 44; fig. 4-5 and 4-6",
+    Standing::Manual,
+);
+
+/// When wheel nuts are checked again.
+pub const ROAD_CHECK: Source = source(
+    "TMC RP 237, as reported by Vehicle Service Pros; Freightliner op. 40.01.01",
+    "as read 2026",
+    "50 to 100 mi (80 to 160 km)",
+    Standing::Manual,
+);
+
+/// No nut may be missing or loose.
+pub const NUTS_PRESENT: Source = source(
+    "49 CFR 393.205; 396 Appendix A",
+    "as read in a stored copy",
+    "(c); 11.c",
+    Standing::Regulation,
+);
+
+/// Every source above; a test holds that none is missing and none is unused.
+pub const SOURCES: &[&Source] = &[
+    &SHOP_SHEET,
+    &ON_THE_PART,
+    &COMMON_PRACTICE,
+    &STAND_RATING,
+    &STAND_CONDITION,
+    &STANDS_BOTH_SIDES,
+    &JACK_RATING,
+    &RESERVOIR_WINDOW,
+    &CHAMBER_WINDOW,
+    &STROKE_LIMITS,
+    &STROKE_LIMITS_2012,
+    &STROKE_UNLISTED,
+    &CHAMBERS_ALIKE,
+    &ARMS_ALIKE,
+    &CLASSES_ALIKE,
+    &PERIODIC_INSPECTION,
+    &ADJUSTERS_US,
+    &ADJUSTERS_CANADA,
+    &ADJUSTERS_ONTARIO,
+    &ROADSIDE_COUNT,
+    &QUEBEC_COUNT,
+    &CLUTCH_ADJUSTER,
+    &PAWL_SET_UP,
+    &CRANE_CARRIER,
+    &MANUAL_ADJUSTER,
+    &GAUGE_ADJUSTER,
+    &DUMP_TRAILER,
+    &SASKATCHEWAN,
+    &ANGLES_BY_ARM,
+    &LIGHT_DRAG,
+    &ANGLE_RELEASED,
+    &NOT_A_REPAIR,
+    &GEAR_TORQUE,
+    &CLEVIS_GAP,
+    &CAUSES_LINKLESS,
+    &CAUSES_SELF_ADJUSTING,
+    &TORQUE_M2,
+    &TORQUE_CASCADIA,
+    &TORQUE_122SD,
+    &TORQUE_RV,
+    &TORQUE_COACH_DRY,
+    &TORQUE_COACH,
+    &TORQUE_F650_2016,
+    &TORQUE_F650_2012,
+    &TORQUE_TRAILER_DRY,
+    &TORQUE_ARMY_TABLE,
+    &TORQUE_PRATT,
+    &TORQUE_LUFKIN,
+    &TORQUE_TEREX,
+    &TORQUE_PETERBILT,
+    &TORQUE_ARMY_SEMITRAILER,
+    &TORQUE_ARMY_SPOKE,
+    &TORQUE_TANK_TRAILER,
+    &SEAT_VALUE,
+    &BOLT_CIRCLE,
+    &PATTERN_CHART,
+    &PATTERN_OPPOSITE,
+    &WRENCH_STANDARD,
+    &WRENCH_INTERVAL,
+    &ADAPTER_FORMULA,
+    &ROAD_CHECK,
+    &NUTS_PRESENT,
+];

@@ -1,0 +1,388 @@
+//! The keys of everything that this crate has to say on a screen, with the arguments of each.
+//!
+//! The words themselves are in the language files. A key exists only if it is listed here, so that
+//! a test can hold every language against [`ALL`].
+
+use crate::quantity::{Quantity, Share};
+use crate::unit::Unit;
+
+/// The key of a text in the language files; only this file makes them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Word(&'static str);
+
+impl Word {
+    /// The key as the language files spell it.
+    pub const fn key(self) -> &'static str {
+        self.0
+    }
+}
+
+/// A text that stands beside a verdict: its key and what to put into it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Remark {
+    /// Which text.
+    pub word: Word,
+    /// Its arguments by name.
+    pub arguments: Vec<(&'static str, Argument)>,
+}
+
+impl Remark {
+    /// A text without arguments.
+    pub const fn plain(word: Word) -> Self {
+        Self {
+            word,
+            arguments: Vec::new(),
+        }
+    }
+
+    /// A text with arguments.
+    pub fn with(word: Word, arguments: impl IntoIterator<Item = (&'static str, Argument)>) -> Self {
+        Self {
+            word,
+            arguments: arguments.into_iter().collect(),
+        }
+    }
+}
+
+/// What can be put into a text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Argument {
+    /// A quantity, shown in the unit that the screen chooses.
+    Quantity(Quantity),
+    /// A quantity divided, shown rounded as the text's meaning asks.
+    Share(Share),
+    /// A whole number.
+    Count(u32),
+    /// A number of tenths: 43 is 4.3.
+    Tenths(u32),
+    /// A unit's name.
+    Unit(Unit),
+    /// Another text.
+    Word(Word),
+    /// Something a person or a table wrote: a number cast on a part, an axle.
+    Text(String),
+}
+
+/// Lists the keys once: each becomes a constant, and a line of [`ALL`].
+macro_rules! words {
+    ($($name:ident = $key:literal [$($argument:literal),*];)*) => {
+        $(
+            #[doc = concat!("`", $key, "`")]
+            pub const $name: Word = Word($key);
+        )*
+
+        /// Every key with the names of its arguments.
+        pub const ALL: &[(&str, &[&str])] = &[$(($key, &[$($argument),*])),*];
+    };
+}
+
+words! {
+    // The six words of a verdict.
+    WITHIN = "verdict.within" [];
+    AT_THE_LIMIT = "verdict.at-the-limit" [];
+    BEYOND = "verdict.beyond" [];
+    NO_READING = "verdict.no-reading" [];
+    SOUND = "verdict.sound" [];
+    REPLACE = "verdict.replace" [];
+
+    // How good a source is.
+    STANDING_REGULATION = "standing.regulation" [];
+    STANDING_STANDARD = "standing.standard" [];
+    STANDING_MANUAL = "standing.manual" [];
+    STANDING_TRADE_PRESS = "standing.trade-press" [];
+    STANDING_COMMON_PRACTICE = "standing.common-practice" [];
+    STANDING_SHOP = "standing.shop" [];
+    STANDING_PART = "standing.part" [];
+    STANDING_FROM_MEMORY = "standing.from-memory" [];
+
+    // Remarks that any rule can make.
+    REMARK_IN_THE_GAP = "remark.in-the-gap" ["stricter", "other"];
+    REMARK_OTHER_DIMENSION = "remark.other-dimension" [];
+    REMARK_SHORTENED = "remark.shortened" [];
+    REMARK_LENGTHENED = "remark.lengthened" [];
+    REMARK_BOTH_WAYS = "remark.both-ways" [];
+    REMARK_VOID_PARKING = "remark.void.parking" [];
+    REMARK_VOID_ENGINE = "remark.void.engine" [];
+    REMARK_VOID_PRESSURE = "remark.void.pressure" [];
+    REMARK_TEMPERATURE_UNKNOWN = "remark.temperature-unknown" [];
+
+    // Why a typed text isn't a reading.
+    TYPED_EMPTY = "typed.fault.empty" [];
+    TYPED_TWO_POINTS = "typed.fault.two-points" [];
+    TYPED_NEGATIVE = "typed.fault.negative" [];
+    TYPED_NOT_A_NUMBER = "typed.fault.not-a-number" ["found"];
+    TYPED_UNFINISHED = "typed.fault.unfinished" [];
+    TYPED_ZERO_DENOMINATOR = "typed.fault.zero-denominator" [];
+    TYPED_IMPROPER_FRACTION = "typed.fault.improper-fraction" [];
+    TYPED_THOUSANDS = "typed.fault.thousands" ["mark"];
+    TYPED_TOO_FINE = "typed.fault.too-fine" ["unit"];
+    TYPED_TOO_LARGE = "typed.fault.too-large" [];
+    TYPED_TOO_LONG = "typed.fault.too-long" ["most"];
+
+    // What a band asks.
+    BAND_OTHER_KIND = "band.question.other-kind" [];
+    BAND_IN_UNIT = "band.question.in-unit" ["unit"];
+    BAND_TEN_TIMES_TOO_SMALL = "band.question.ten-times-too-small" [];
+    BAND_TEN_TIMES_TOO_LARGE = "band.question.ten-times-too-large" [];
+    BAND_BELOW = "band.question.below" ["low"];
+    BAND_ABOVE = "band.question.above" ["high"];
+
+    // Support: titles, limits, remarks and faults.
+    RULE_SUPPORT_STANDS = "rule.support.stands" [];
+    RULE_SUPPORT_THREE = "rule.support.three" [];
+    RULE_SUPPORT_JACK = "rule.support.jack" [];
+    RULE_SUPPORT_PLATE = "rule.support.plate" [];
+    LIMIT_SUPPORT_STANDS = "limit.support.stands" [];
+    LIMIT_SUPPORT_THREE = "limit.support.three" [];
+    LIMIT_SUPPORT_JACK = "limit.support.jack" [];
+    LIMIT_SUPPORT_PLATE = "limit.support.plate" [];
+    SUPPORT_BASIS_UNMARKED = "support.remark.basis-unmarked" [];
+    SUPPORT_BASIS_PAIR = "support.remark.basis-pair" [];
+    SUPPORT_TON_UNMARKED = "support.remark.ton-unmarked" [];
+    SUPPORT_SMALLER_COUNTS = "support.remark.smaller-counts" ["smaller", "larger"];
+    SUPPORT_THIRD_IGNORED = "support.remark.third-ignored" ["count"];
+    SUPPORT_CARRIED_BY = "support.remark.carried-by" ["count"];
+    SUPPORT_CARRIED_CAPPED = "support.remark.carried-capped" ["count", "asked"];
+    SUPPORT_WHOLE_GROUP = "support.remark.whole-group" ["axles"];
+    SUPPORT_AT_LIMIT_REFUSED = "support.remark.at-limit-refused" [];
+    SUPPORT_LOAD_UNKNOWN = "support.remark.load-unknown" ["axles"];
+    SUPPORT_THREE_PROTECTS = "support.remark.three-protects" [];
+    SUPPORT_THREE_REASON = "support.remark.three-reason" [];
+    SUPPORT_THREE_GROSS_ASSUMED = "support.remark.three-gross-assumed" [];
+    SUPPORT_THREE_NO_WEIGHT = "support.remark.three-no-weight" [];
+    SUPPORT_TAG_NO_FIGURE = "support.tag.no-figure" [];
+    SUPPORT_TAG_NOT_A_MASS = "support.tag.not-a-mass" [];
+    SUPPORT_TAG_ZERO = "support.tag.zero" [];
+    SUPPORT_TAG_DAMAGED = "support.tag.damaged" [];
+    SUPPORT_TAG_REPAIRED = "support.tag.repaired" [];
+    SUPPORT_TAG_NO_PIN = "support.tag.no-pin" [];
+    SUPPORT_FAULT_NO_STANDS = "support.fault.no-stands" [];
+    SUPPORT_FAULT_ONE_STAND = "support.fault.one-stand" [];
+    SUPPORT_FAULT_CARRIES_NOTHING = "support.fault.carries-nothing" ["stand", "why"];
+    SUPPORT_FAULT_NOTHING_RAISED = "support.fault.nothing-raised" [];
+    SUPPORT_FAULT_ZERO_WEIGHT = "support.fault.zero-weight" ["axle"];
+    SUPPORT_FAULT_ZERO_UNIT = "support.fault.zero-unit" [];
+    SUPPORT_FAULT_UNIT_LIGHTER = "support.fault.unit-lighter" ["unit", "axles"];
+    SUPPORT_FAULT_GROSS_UNDER_TARE = "support.fault.gross-under-tare" ["gross", "tare"];
+    SUPPORT_FAULT_NO_WEIGHT = "support.fault.no-weight" [];
+    SUPPORT_FAULT_TOO_HEAVY = "support.fault.too-heavy" [];
+    SUPPORT_JACK_NO_RATING = "support.jack.no-rating" [];
+    SUPPORT_JACK_AT_LIMIT = "support.jack.at-limit" [];
+    SUPPORT_JACK_WHOLE_UNIT = "support.jack.whole-unit" [];
+    SUPPORT_PLATE_SPREADS = "support.plate.spreads" ["times"];
+    SUPPORT_PLATE_SMALLER = "support.plate.smaller" [];
+
+    // Slack and stroke: titles and limits.
+    RULE_SLACK_CONDITIONS = "rule.slack.conditions" [];
+    LIMIT_SLACK_CONDITIONS = "limit.slack.conditions" [];
+    RULE_SLACK_APPLIED = "rule.slack.applied" [];
+    LIMIT_SLACK_APPLIED = "limit.slack.applied" [];
+    RULE_SLACK_TRAVEL = "rule.slack.travel" [];
+    LIMIT_SLACK_TRAVEL = "limit.slack.travel" [];
+    RULE_SLACK_FREE = "rule.slack.free" [];
+    LIMIT_SLACK_FREE = "limit.slack.free" [];
+    RULE_SLACK_SIDES = "rule.slack.sides" [];
+    LIMIT_SLACK_SIDES = "limit.slack.sides" [];
+    RULE_SLACK_EXPECTED = "rule.slack.expected" [];
+    LIMIT_SLACK_EXPECTED = "limit.slack.expected" [];
+    RULE_SLACK_ANGLE = "rule.slack.angle" [];
+    LIMIT_SLACK_ANGLE = "limit.slack.angle" [];
+    RULE_SLACK_MATCH = "rule.slack.match" [];
+    LIMIT_SLACK_MATCH = "limit.slack.match" [];
+    RULE_SLACK_SET_UP = "rule.slack.set-up" [];
+    LIMIT_SLACK_SET_UP = "limit.slack.set-up" [];
+    RULE_SLACK_BACK_OFF = "rule.slack.back-off" [];
+    LIMIT_SLACK_BACK_OFF = "limit.slack.back-off" [];
+    RULE_SLACK_CLUTCH = "rule.slack.clutch" [];
+    LIMIT_SLACK_CLUTCH = "limit.slack.clutch" [];
+    RULE_SLACK_GEAR = "rule.slack.gear" [];
+    LIMIT_SLACK_GEAR = "limit.slack.gear" [];
+    RULE_SLACK_CLEVIS = "rule.slack.clevis" [];
+    LIMIT_SLACK_CLEVIS = "limit.slack.clevis" [];
+    RULE_SLACK_CAUSE = "rule.slack.cause" [];
+    LIMIT_SLACK_CAUSE = "limit.slack.cause" [];
+    RULE_SLACK_DATES = "rule.slack.dates" [];
+    LIMIT_SLACK_DATES = "limit.slack.dates" [];
+    RULE_SLACK_SHARE = "rule.slack.share" [];
+    LIMIT_SLACK_SHARE = "limit.slack.share" [];
+
+    // Slack and stroke: remarks.
+    SLACK_REMARK_CLASS_UNKNOWN = "slack.remark.class-unknown" [];
+    SLACK_REMARK_CLASS_NOT_LISTED = "slack.remark.class-not-listed" [];
+    SLACK_REMARK_TWO_EDITIONS = "slack.remark.two-editions" ["current", "older"];
+    SLACK_REMARK_EIGHTY_PERCENT = "slack.remark.eighty-percent" ["rated"];
+    SLACK_REMARK_MARKED_LIMIT = "slack.remark.marked-limit" [];
+    SLACK_REMARK_NO_MARKS = "slack.remark.no-marks" [];
+    SLACK_REMARK_US_FIGURE = "slack.remark.us-figure" [];
+    SLACK_REMARK_SHOP_FIGURE = "slack.remark.shop-figure" [];
+    SLACK_REMARK_MECHANISM_UNKNOWN = "slack.remark.mechanism-unknown" [];
+    SLACK_REMARK_NO_WINDOW = "slack.remark.no-window" [];
+    SLACK_REMARK_FREE_LOW = "slack.remark.free-low" [];
+    SLACK_REMARK_FREE_HIGH = "slack.remark.free-high" [];
+    SLACK_REMARK_SIDES_SAME = "slack.remark.sides-same" [];
+    SLACK_REMARK_SIDES_DIFFER = "slack.remark.sides-differ" ["difference"];
+    SLACK_REMARK_EXPECTED = "slack.remark.expected" ["low", "high"];
+    SLACK_REMARK_EXPECTED_BELOW = "slack.remark.expected-below" [];
+    SLACK_REMARK_EXPECTED_ABOVE = "slack.remark.expected-above" [];
+    SLACK_REMARK_EXPECTED_NONE = "slack.remark.expected-none" [];
+    SLACK_REMARK_ANGLE_UNDER_90 = "slack.remark.angle-under-90" ["angle"];
+    SLACK_REMARK_ANGLE_AT_STROKE = "slack.remark.angle-at-stroke" ["angle"];
+    SLACK_REMARK_ANGLE_SET_UP = "slack.remark.angle-set-up" ["angle"];
+    SLACK_REMARK_ANGLE_PAST = "slack.remark.angle-past" [];
+    SLACK_REMARK_MATCH_ALIKE = "slack.remark.match-alike" [];
+    SLACK_REMARK_MATCH_CHAMBER = "slack.remark.match-chamber" [];
+    SLACK_REMARK_MATCH_CLASS = "slack.remark.match-class" [];
+    SLACK_REMARK_MATCH_CLASS_UNKNOWN = "slack.remark.match-class-unknown" [];
+    SLACK_REMARK_MATCH_ARM = "slack.remark.match-arm" [];
+    SLACK_REMARK_MATCH_MECHANISM = "slack.remark.match-mechanism" [];
+    SLACK_REMARK_MATCH_STEER = "slack.remark.match-steer" [];
+    SLACK_REMARK_MATCH_UNKNOWN = "slack.remark.match-unknown" [];
+    SLACK_REMARK_CLUTCH_NO_RATCHET = "slack.remark.clutch-no-ratchet" [];
+    SLACK_REMARK_BACK_OFF = "slack.remark.back-off" ["turns"];
+    SLACK_REMARK_BACK_OFF_RANGE = "slack.remark.back-off-range" ["low", "high"];
+    SLACK_REMARK_BACK_OFF_WINDOW = "slack.remark.back-off-window" [];
+    SLACK_REMARK_DATES_UNKNOWN = "slack.remark.dates-unknown" [];
+    SLACK_REMARK_DATES_MANUAL_LATE = "slack.remark.dates-manual-late" ["date"];
+    SLACK_REMARK_DATES_MANUAL_EARLY = "slack.remark.dates-manual-early" ["date"];
+    SLACK_REMARK_DATES_SWAPPED = "slack.remark.dates-swapped" [];
+    SLACK_REMARK_SHARE_OVER = "slack.remark.share-over" ["count", "all"];
+    SLACK_REMARK_SHARE_COUNTED = "slack.remark.share-counted" ["defective", "all"];
+    SLACK_REMARK_SHARE_REACHES = "slack.remark.share-reaches" [];
+    SLACK_REMARK_SHARE_UNMEASURED = "slack.remark.share-unmeasured" ["count"];
+    SLACK_REMARK_SHARE_NO_BRAKES = "slack.remark.share-no-brakes" [];
+    SLACK_TRAVEL_APPLIED_SHORTER = "slack.travel.applied-shorter" [];
+    SLACK_SET_UP_MANUAL = "slack.set-up.manual" [];
+    SLACK_SET_UP_MAY = "slack.set-up.may" [];
+    SLACK_SET_UP_SETTLE = "slack.set-up.settle" [];
+    SLACK_SET_UP_ONCE_MORE = "slack.set-up.once-more" [];
+    SLACK_SET_UP_FIND_CAUSE = "slack.set-up.find-cause" [];
+    SLACK_SET_UP_EMERGENCY = "slack.set-up.emergency" [];
+
+    // Slack and stroke: causes.
+    CAUSE_TREE_BRAKE = "cause.tree.brake" [];
+    CAUSE_TREE_BRAKE_OR_ADJUSTER = "cause.tree.brake-or-adjuster" [];
+    CAUSE_TREE_SHORT = "cause.tree.short" [];
+    CAUSE_TREE_DRAGS = "cause.tree.drags" [];
+    CAUSE_TREE_ADJUSTER = "cause.tree.adjuster" [];
+    CAUSE_DRUM = "cause.drum" [];
+    CAUSE_SHOE_SPAN = "cause.shoe-span" [];
+    CAUSE_LINING_UNEVEN = "cause.lining-uneven" [];
+    CAUSE_LINING_MISSING = "cause.lining-missing" [];
+    CAUSE_SHOE_CRACKED = "cause.shoe-cracked" [];
+    CAUSE_CAM_BUSHINGS = "cause.cam-bushings" [];
+    CAUSE_CAM_HEAD = "cause.cam-head" [];
+    CAUSE_CAM_SPLINES = "cause.cam-splines" [];
+    CAUSE_CAM_JOURNALS = "cause.cam-journals" [];
+    CAUSE_CHAMBER_BRACKET = "cause.chamber-bracket" [];
+    CAUSE_CHAMBER_LOOSE = "cause.chamber-loose" [];
+    CAUSE_JAM_NUT = "cause.jam-nut" [];
+    CAUSE_CLEVIS = "cause.clevis" [];
+    CAUSE_SHOE_SPRINGS = "cause.shoe-springs" [];
+    CAUSE_ROLLERS = "cause.rollers" [];
+    CAUSE_ROLLER_SIZE = "cause.roller-size" [];
+    CAUSE_ANCHOR_PINS = "cause.anchor-pins" [];
+    CAUSE_ROD_BINDS = "cause.rod-binds" [];
+    CAUSE_CHAMBER_SPRING = "cause.chamber-spring" [];
+    CAUSE_AIR_STAYS = "cause.air-stays" [];
+    CAUSE_ADJUSTER_FIT = "cause.adjuster-fit" [];
+    CAUSE_CAM_BINDS = "cause.cam-binds" [];
+    CAUSE_CAM_BUSHINGS_BIND = "cause.cam-bushings-bind" [];
+    CAUSE_WHEEL_BEARING = "cause.wheel-bearing" [];
+    CAUSE_ADJUSTER_TOO_CLOSE = "cause.adjuster-too-close" [];
+    CAUSE_CONTROL_ARM_PLACE = "cause.control-arm-place" [];
+    CAUSE_SPRING_BRAKE_STAYS = "cause.spring-brake-stays" [];
+    CAUSE_DRUM_ROUND = "cause.drum-round" [];
+    CAUSE_LINING_CLEARANCE = "cause.lining-clearance" [];
+    CAUSE_LININGS_LOOSE = "cause.linings-loose" [];
+    CAUSE_CONTROL_ARM = "cause.control-arm" [];
+    CAUSE_CLUTCH = "cause.clutch" [];
+    CAUSE_FUNCTION = "cause.function" [];
+    CAUSE_ADJUSTER_WORN = "cause.adjuster-worn" [];
+
+    // Wheel torque: titles and limits.
+    RULE_TORQUE_SPEC = "rule.torque.spec" [];
+    LIMIT_TORQUE_SPEC = "limit.torque.spec" [];
+    RULE_TORQUE_PATTERN = "rule.torque.pattern" [];
+    LIMIT_TORQUE_PATTERN = "limit.torque.pattern" [];
+    RULE_TORQUE_PLAN = "rule.torque.plan" [];
+    LIMIT_TORQUE_PLAN = "limit.torque.plan" [];
+    RULE_TORQUE_WRENCH = "rule.torque.wrench" [];
+    LIMIT_TORQUE_WRENCH = "limit.torque.wrench" [];
+    RULE_TORQUE_ADAPTER = "rule.torque.adapter" [];
+    LIMIT_TORQUE_ADAPTER = "limit.torque.adapter" [];
+    RULE_TORQUE_LOG = "rule.torque.log" [];
+    LIMIT_TORQUE_LOG = "limit.torque.log" [];
+    RULE_TORQUE_ROAD_CHECK = "rule.torque.road-check" [];
+    LIMIT_TORQUE_ROAD_CHECK = "limit.torque.road-check" [];
+
+    // Wheel torque: remarks and faults.
+    TORQUE_REMARK_SHOP_SPEC = "torque.remark.shop-spec" [];
+    TORQUE_REMARK_SOURCES_DISAGREE = "torque.remark.sources-disagree" [];
+    TORQUE_REMARK_STATE_NOT_STATED = "torque.remark.state-not-stated" [];
+    TORQUE_REMARK_STATE_UNKNOWN = "torque.remark.state-unknown" [];
+    TORQUE_REMARK_NOTHING_PRINTED = "torque.remark.nothing-printed" [];
+    TORQUE_REMARK_LOW = "torque.remark.low" [];
+    TORQUE_REMARK_HIGH = "torque.remark.high" [];
+    TORQUE_REMARK_PAIR_MISMATCH = "torque.remark.pair-mismatch" [];
+    TORQUE_PATTERN_PRINTED = "torque.pattern.printed" [];
+    TORQUE_PATTERN_REBUILT = "torque.pattern.rebuilt" [];
+    TORQUE_PATTERN_DERIVED = "torque.pattern.derived" [];
+    TORQUE_PATTERN_SHOP = "torque.pattern.shop" [];
+    TORQUE_PATTERN_NEIGHBOURS = "torque.pattern.neighbours" ["first", "then"];
+    TORQUE_PATTERN_NOT_OPPOSITE = "torque.pattern.not-opposite" ["first", "then"];
+    TORQUE_PATTERN_PAIRS_WALK = "torque.pattern.pairs-walk" [];
+    TORQUE_PATTERN_FAULT_COUNT = "torque.pattern.fault.count" ["studs", "named"];
+    TORQUE_PATTERN_FAULT_NUT = "torque.pattern.fault.nut" ["nut"];
+    TORQUE_PATTERN_FAULT_STUDS = "torque.pattern.fault.studs" ["studs"];
+    TORQUE_WRENCH_CALIBRATION_UNKNOWN = "torque.wrench.calibration-unknown" [];
+    TORQUE_WRENCH_CALIBRATION_DUE = "torque.wrench.calibration-due" [];
+    TORQUE_WRENCH_LOW_END = "torque.wrench.low-end" [];
+    TORQUE_WRENCH_ZERO_RANGE = "torque.wrench.zero-range" [];
+    TORQUE_ADAPTER_FAULT_NO_LENGTH = "torque.adapter.fault.no-length" [];
+    TORQUE_ADAPTER_FAULT_TOO_SHORT = "torque.adapter.fault.too-short" [];
+    TORQUE_ADAPTER_FAULT_TOO_LARGE = "torque.adapter.fault.too-large" [];
+    TORQUE_ADAPTER_SIDEWAYS = "torque.adapter.sideways" [];
+    TORQUE_LOG_MISSED = "torque.log.missed" ["pass", "nut"];
+    TORQUE_LOG_OUT_OF_ORDER = "torque.log.out-of-order" ["pass", "nut", "expected"];
+    TORQUE_LOG_SKIPPED = "torque.log.skipped" ["pass"];
+    TORQUE_LOG_NO_SUCH_NUT = "torque.log.no-such-nut" ["pass", "nut"];
+    TORQUE_LOG_CLICKED_AT_ONCE = "torque.log.clicked-at-once" ["pass", "nut"];
+    TORQUE_LOG_TURNED = "torque.log.turned" ["pass", "nut"];
+    TORQUE_LOG_STILL_TURNING = "torque.log.still-turning" ["pass", "nut"];
+    TORQUE_LOG_BROKEN_OFF = "torque.log.broken-off" ["pass", "minutes"];
+    TORQUE_LOG_OUTSIDE = "torque.log.outside" ["pass", "nut", "value"];
+    TORQUE_LOG_BACKWARDS = "torque.log.backwards" ["pass"];
+    TORQUE_PASS_SEAT = "torque.pass.seat" [];
+    TORQUE_PASS_FINAL = "torque.pass.final" [];
+    TORQUE_PASS_CHECK = "torque.pass.check" [];
+    TORQUE_PASS_SEAT_INNER = "torque.pass.seat-inner" [];
+    TORQUE_PASS_FINAL_INNER = "torque.pass.final-inner" [];
+    TORQUE_PASS_CHECK_INNER = "torque.pass.check-inner" [];
+    TORQUE_PASS_SEAT_OUTER = "torque.pass.seat-outer" [];
+    TORQUE_PASS_FINAL_OUTER = "torque.pass.final-outer" [];
+    TORQUE_PASS_CHECK_OUTER = "torque.pass.check-outer" [];
+    TORQUE_ROAD_CHECK_NOT_YET = "torque.road-check.not-yet" ["from"];
+    TORQUE_ROAD_CHECK_DUE = "torque.road-check.due" [];
+    TORQUE_ROAD_CHECK_OVERDUE = "torque.road-check.overdue" [];
+    TORQUE_ROAD_CHECK_BY_DATE = "torque.road-check.by-date" [];
+    TORQUE_ROAD_CHECK_UNKNOWN = "torque.road-check.unknown" [];
+    TORQUE_ROAD_CHECK_BACKWARDS = "torque.road-check.backwards" [];
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn keys_are_unique_and_spelled_alike() {
+        for (at, (key, arguments)) in ALL.iter().enumerate() {
+            assert!(
+                ALL[..at].iter().all(|(other, _)| other != key),
+                "{key} stands twice"
+            );
+            let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || ".-".contains(c);
+            assert!(key.chars().all(plain), "{key}");
+            assert!(arguments.iter().all(|name| !name.is_empty()), "{key}");
+        }
+    }
+}

@@ -1,0 +1,64 @@
+//! Things to do under one Done. A line can be taken out, and put back in.
+
+use leptos::prelude::*;
+
+use crate::words::t;
+
+use super::scroller::Scroller;
+
+/// One line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Line {
+    /// What comes back when it is pressed; also its test id, as `line-<id>`.
+    pub(crate) id: String,
+    pub(crate) words: String,
+    /// Taken out: shown struck through, and named in the record as not done.
+    pub(crate) out: bool,
+}
+
+/// The lines, each with a key that takes it out or puts it back.
+#[component]
+pub(crate) fn LineList(
+    /// The lines in order.
+    #[prop(into)]
+    lines: Signal<Vec<Line>>,
+    on_turn: Callback<String>,
+) -> impl IntoView {
+    let row = move |line: Line| {
+        let id = StoredValue::new(line.id.clone());
+        let key = if line.out {
+            t("ui.line.back-in")
+        } else {
+            t("ui.line.take-out")
+        };
+        let mark = if line.out {
+            "M10 24 H38"
+        } else {
+            "M24 18 V30 M18 24 H30"
+        };
+        view! {
+            <li class="line" class:out=line.out>
+                <svg class="sign row-mark" viewBox="0 0 48 48" aria-hidden="true">
+                    <path d=mark />
+                </svg>
+                <span class="row-words">
+                    <span>{line.words}</span>
+                    <small>{line.out.then(|| t("ui.line.is-out"))}</small>
+                </span>
+                <button
+                    type="button"
+                    class="key line-key"
+                    data-testid=format!("line-{}", line.id)
+                    on:click=move |_| on_turn.run(id.get_value())
+                >
+                    {key}
+                </button>
+            </li>
+        }
+    };
+    view! {
+        <Scroller>
+            <ul class="rows">{move || lines.get().into_iter().map(row).collect_view()}</ul>
+        </Scroller>
+    }
+}

@@ -1,0 +1,28 @@
+//! The screens. Each takes the session from the context, shows what it says, and asks it to act.
+
+pub(crate) mod files;
+pub(crate) mod new_card;
+pub(crate) mod people;
+pub(crate) mod rules;
+pub(crate) mod settings;
+pub(crate) mod setup;
+pub(crate) mod stands;
+pub(crate) mod start;
+pub(crate) mod trail;
+
+pub(crate) mod map;
+pub(crate) mod runner;
+
+mod add_person;
+mod axle_keys;
+pub(crate) mod band;
+mod build;
+mod card_file;
+mod fact_entry;
+pub(crate) mod kinds;
+pub(crate) mod moment;
+pub(crate) mod page;
+pub(crate) mod stand_entry;
+pub(crate) mod told;
+pub(crate) mod vehicle;
+pub(crate) mod wanting;

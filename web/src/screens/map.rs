@@ -1,0 +1,273 @@
+//! The open card from above: every wheel end with its stage, and what comes next.
+
+use job::card::{Card, StepState};
+use job::event::{Answer, FactValue};
+use job::id::{FactId, Place, Side, StepId};
+use job::procedure::{AskKind, Stage};
+use leptos::prelude::*;
+
+use crate::parts::choice_list::{Choice, ChoiceList};
+use crate::parts::flash::Flash;
+use crate::parts::wheel_pick::{EndKey, WheelPick};
+use crate::parts::wide_done::WideDone;
+use crate::pictures::vehicle_top::{Body, EndDrawn, Heading, VehicleTop};
+use crate::say::{place, say};
+use crate::screen::Screen;
+use crate::screens::band::PracticeBand;
+use crate::screens::runner::flash_of;
+use crate::session::Session;
+use crate::words::{fill, t};
+
+/// The step after which an axle stands on its stands, and the one that ends that.
+const RAISE: &str = "raise";
+const LOWER: &str = "lower";
+
+/// The open card.
+#[component]
+pub(crate) fn MapScreen() -> impl IntoView {
+    let session = expect_context::<Session>();
+    let picked = RwSignal::new(None::<Place>);
+    let ends = Signal::derive(move || end_keys(session, picked.get()));
+    let vehicle = Signal::derive(move || vehicle_picture(session, picked.get()));
+    let on_end = Callback::new(move |(axle, side)| {
+        let end = Place::End(axle, side);
+        picked.update(|picked| *picked = if *picked == Some(end) { None } else { Some(end) });
+    });
+    let title = move || {
+        session.open.with(|open| {
+            let unit = open.as_ref().and_then(|open| {
+                open.card.fact(Place::Vehicle, &FactId::from("unit")).and_then(FactValue::text).map(str::to_owned)
+            });
+            fill("ui.map.title", &[("unit", &unit.unwrap_or_default())])
+        })
+    };
+    let trouble = move || {
+        session.open.with(|open| {
+            let card = &open.as_ref()?.card;
+            let hold = job::hold::of_trail(card)?;
+            Some(say(&hold.words(card), &session.units()))
+        })
+    };
+    let next = Memo::new(move |_| {
+        session.open.with(|open| {
+            let card = &open.as_ref()?.card;
+            card.next_open().map(|(at, step)| (at, step.id.clone()))
+        })
+    });
+    let next_words = Signal::derive(move || match next.get() {
+        Some((at, step)) => {
+            fill("ui.map.next", &[("step", &t(&format!("step.{step}"))), ("place", &place(at))])
+        }
+        None => t("ui.map.all-done"),
+    });
+    let go_next = Callback::new(move |()| {
+        if let Some((at, step)) = next.get_untracked() {
+            session.go(Screen::Step { at, step });
+        }
+    });
+    let steps = Signal::derive(move || step_rows(session, picked.get()));
+    let steps_done = Signal::derive(move || {
+        session.open.with(|open| {
+            let Some(open) = open else { return Vec::new() };
+            let path = open.card.path();
+            let done = path.into_iter().filter(|(at, step)| open.card.is_done(step, *at));
+            done.map(|(at, step)| format!("{at}/{}", step.id)).collect::<Vec<_>>()
+        })
+    });
+    let open_step = Callback::new(move |id: String| {
+        if let Some((at, step)) = id.split_once('/')
+            && let Ok(at) = at.parse()
+        {
+            session.go(Screen::Step { at, step: StepId::from(step) });
+        }
+    });
+    let progress = move || {
+        let (done, of) = session.open.with(|open| open.as_ref().map(|open| open.card.progress()).unwrap_or_default());
+        fill("ui.map.progress", &[("done", &done.to_string()), ("of", &of.to_string())])
+    };
+    let key = move |testid: &'static str, words: &'static str, to: Screen| {
+        view! {
+            <button type="button" class="key nav-key" data-testid=testid on:click=move |_| session.go(to.clone())>
+                <span>{t(words)}</span>
+            </button>
+        }
+    };
+    view! {
+        <div class="runner map-screen" data-testid="map">
+            <nav class="nav" aria-label=t("ui.nav.name")>
+                {key("to-start", "ui.map.cards", Screen::Start)}
+                {key("to-people", "ui.map.people", Screen::People)}
+                {key("to-trail", "ui.map.trail", Screen::Trail)}
+                {key("to-setup", "ui.map.setup", Screen::Setup)}
+                {key("to-files", "ui.map.files", Screen::Files)}
+            </nav>
+            <header class="head">
+                <PracticeBand/>
+                <h1>{title}</h1>
+                <p class="why" data-testid="progress">{progress}</p>
+                {move || trouble().map(|words| view! { <p class="refusal" role="alert" data-testid="trouble">{words}</p> })}
+            </header>
+            <div class="body map-body">
+                <WheelPick vehicle ends on_end/>
+                <ChoiceList choices=steps chosen=steps_done on_choose=open_step/>
+            </div>
+            <WideDone words=next_words waits=Signal::derive(move || next.with(Option::is_none)) on_done=go_next/>
+            <Flash saving=Signal::derive(move || flash_of(&session.saving.get()))/>
+        </div>
+    }
+}
+
+/// "2 left": a wheel end as a key says it.
+pub(crate) fn end_words(axle: u8, side: Side) -> String {
+    let side = match side {
+        Side::Left => t("ui.side.left"),
+        Side::Right => t("ui.side.right"),
+    };
+    fill("ui.end.short", &[("axle", &axle.to_string()), ("side", &side)])
+}
+
+fn end_keys(session: Session, picked: Option<Place>) -> Vec<EndKey> {
+    session.open.with(|open| {
+        let Some(open) = open else { return Vec::new() };
+        let card = &open.card;
+        let in_hand = card.axles_in_hand();
+        let ends = card.layout().map(|layout| layout.ends()).unwrap_or_default();
+        ends.into_iter()
+            .filter_map(|end| match end {
+                Place::End(axle, side) => Some(EndKey {
+                    axle,
+                    side,
+                    words: end_words(axle, side),
+                    detail: stage_at(card, end).map(|stage| t(&format!("stage.{}", stage.id))).unwrap_or_default(),
+                    chosen: picked == Some(end),
+                    tone: None,
+                    in_hand: in_hand.contains(&axle),
+                }),
+                Place::Vehicle | Place::Axle(_) => None,
+            })
+            .collect()
+    })
+}
+
+/// The stage that a wheel end is in: that of the first step there that is not done.
+fn stage_at(card: &Card, end: Place) -> Option<&Stage> {
+    let procedure = card.procedure.as_deref()?;
+    let touches = |scope| card.places(scope, end).into_iter().next();
+    procedure.stages.iter().find(|stage| {
+        stage.steps.iter().any(|step| touches(step.scope).is_some_and(|at| !card.is_done(step, at)))
+    })
+}
+
+/// The steps to choose from: those of the wheel end that was picked, else all of the stage that
+/// work is at.
+fn step_rows(session: Session, picked: Option<Place>) -> Vec<Choice> {
+    session.open.with(|open| {
+        let Some(open) = open else { return Vec::new() };
+        let card = &open.card;
+        let stage = card
+            .next_open()
+            .and_then(|(_, step)| card.procedure.as_deref().and_then(|procedure| procedure.stage_of(&step.id)))
+            .map(|stage| stage.id.clone());
+        card.path()
+            .into_iter()
+            .filter(|(at, step)| match picked {
+                Some(end) => *at == end || Some(*at) == end.axle().map(Place::Axle),
+                None => {
+                    let of = card.procedure.as_deref().and_then(|procedure| procedure.stage_of(&step.id));
+                    stage.is_none() || of.map(|of| &of.id) == stage.as_ref()
+                }
+            })
+            .map(|(at, step)| Choice {
+                id: format!("{at}/{}", step.id),
+                words: format!("{} – {}", t(&format!("step.{}", step.id)), place(at)),
+                detail: t(match card.state(step, at) {
+                    StepState::NotOnPath => "ui.state.not-on-path",
+                    StepState::Open => "ui.state.open",
+                    StepState::Begun => "ui.state.begun",
+                    StepState::Unclear => "ui.state.unclear",
+                    StepState::Skipped => "ui.state.skipped",
+                    StepState::Done => "ui.state.done",
+                }),
+            })
+            .collect()
+    })
+}
+
+/// The vehicle of the open card as it stands in the bay.
+pub(crate) fn vehicle_picture(session: Session, here: Option<Place>) -> VehicleTop {
+    let chocked = session.open.with(|open| open.as_ref().map(|open| chocked(&open.card)).unwrap_or_default());
+    vehicle_picture_with(session, here, &chocked)
+}
+
+/// The same with chocks at these wheels.
+pub(crate) fn vehicle_picture_with(session: Session, here: Option<Place>, chocks: &[Place]) -> VehicleTop {
+    session.open.with(|open| {
+        let Some(open) = open else { return VehicleTop::default() };
+        let card = &open.card;
+        let in_hand = card.axles_in_hand();
+        let pair = |end: &Place| match end {
+            Place::End(axle, side) => Some((*axle, *side)),
+            Place::Vehicle | Place::Axle(_) => None,
+        };
+        let here = match here {
+            Some(Place::Axle(axle)) => Place::ends(axle).iter().filter_map(pair).collect(),
+            Some(end) => pair(&end).into_iter().collect(),
+            None => Vec::new(),
+        };
+        let ends = in_hand
+            .iter()
+            .flat_map(|&axle| Place::ends(axle))
+            .filter_map(|end| {
+                let (axle, side) = pair(&end)?;
+                let letter = stage_at(card, end).map(|stage| t(&format!("stage.{}.letter", stage.id)));
+                Some(EndDrawn { axle, side, tone: None, letter: letter.unwrap_or_default() })
+            })
+            .collect();
+        VehicleTop {
+            groups: card.layout().map(|layout| layout.groups().to_vec()).unwrap_or_default(),
+            body: body_of(card.choice(Place::Vehicle, "vehicle").map(|kind| kind.as_str())),
+            heading: Heading::Up,
+            here,
+            ends,
+            chocks: chocks.iter().filter_map(pair).collect(),
+            jacks: Vec::new(),
+            stands: in_hand.iter().copied().filter(|&axle| on_stands(card, axle)).collect(),
+            in_hand,
+        }
+    })
+}
+
+/// What stands at the front of a kind of vehicle.
+pub(crate) fn body_of(kind: Option<&str>) -> Body {
+    match kind {
+        Some("semitrailer") => Body::Semitrailer,
+        Some("full-trailer") => Body::Trailer,
+        Some("truck" | "bus") => Body::Truck,
+        _ => Body::Tractor,
+    }
+}
+
+fn on_stands(card: &Card, axle: u8) -> bool {
+    let Some(procedure) = card.procedure.as_deref() else { return false };
+    let done = |id: &str| {
+        procedure.step(&StepId::from(id)).is_some_and(|step| card.state(step, Place::Axle(axle)) == StepState::Done)
+    };
+    done(RAISE) && !done(LOWER)
+}
+
+/// The wheels that somebody said are chocked.
+fn chocked(card: &Card) -> Vec<Place> {
+    let Some(procedure) = card.procedure.as_deref() else { return Vec::new() };
+    procedure
+        .steps()
+        .flat_map(|step| step.asks.iter().map(move |ask| (step, ask)))
+        .filter(|(_, ask)| ask.kind == AskKind::Wheels)
+        .filter_map(|(step, ask)| card.slot(step, ask, Place::Vehicle, job::event::Item::Only))
+        .flat_map(|slot| slot.live())
+        .filter_map(|held| match &held.value.answer {
+            Answer::Wheels { at } => Some(at.clone()),
+            _ => None,
+        })
+        .flatten()
+        .collect()
+}

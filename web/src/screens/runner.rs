@@ -1,0 +1,501 @@
+//! The runner: one step at one place, one thing asked at a time.
+//!
+//! It leads to the first thing that is still open, keeps what was typed until it is on the
+//! medium, and says "Not yet: …" where something comes first. Comparing and judging is the
+//! rules' business; what may be taken is asked of `job`.
+
+use std::sync::Arc;
+
+use job::act;
+use job::card::{AskState, Card, StepState};
+use job::event::{Answer, Item, Role};
+use job::hold;
+use job::id::{AskId, PersonId, Place, StepId};
+use job::line::LineRef;
+use job::procedure::{Ask, AskKind, Step};
+use leptos::prelude::*;
+
+use crate::parts::corner::Corner;
+use crate::parts::flash::{self, Flash};
+use crate::parts::nav_column::{NavColumn, NavTo};
+use crate::parts::not_yet::{NotYet, NotYetShown};
+use crate::parts::screen_guard::ScreenGuard;
+use crate::parts::wide_done::WideDone;
+use crate::say::{place, say, side_key};
+use crate::screen::Screen;
+use crate::screens::band::PracticeBand;
+use crate::screens::map::vehicle_picture;
+use crate::session::{Saving, Session};
+use crate::words::{fill, find, t};
+
+mod answered;
+mod beside;
+mod choose;
+mod exceptions;
+mod fact;
+mod lines;
+mod list;
+mod look;
+mod pass;
+mod picture;
+mod press;
+mod reading;
+mod stands;
+mod wheels;
+
+/// What the body of the runner shows.
+#[derive(Clone, Debug, PartialEq)]
+enum Shown {
+    /// Everything this step asks, with what was answered.
+    List,
+    /// Something comes first.
+    Held { ask: Option<(AskId, Place)>, hold: NotYetShown, first: Option<(Place, StepId)> },
+    /// An apprentice is at a `!`: somebody stands beside them.
+    Beside,
+    /// The control of one ask.
+    Asked { ask: AskId, at: Place },
+    /// One ask that has its answer.
+    Answered { ask: AskId, at: Place },
+}
+
+/// What a person chose to look at; without it the runner leads.
+#[derive(Clone, Debug, PartialEq)]
+enum Chosen {
+    Lead,
+    List,
+    Ask { ask: AskId, at: Place, again: bool },
+}
+
+/// One ask at one place, and how to answer it. Handed to every control.
+#[derive(Clone)]
+struct Asking {
+    session: Session,
+    at: Place,
+    step: Arc<Step>,
+    ask: Arc<Ask>,
+    /// Why the last press was not taken; shown above the body.
+    refusal: RwSignal<Option<String>>,
+    chosen: RwSignal<Chosen>,
+    /// Who stands beside an apprentice at a `!`.
+    beside: RwSignal<Option<PersonId>>,
+    /// The place the step is walked at, which may be coarser than where it is answered.
+    walked_at: Place,
+}
+
+impl Asking {
+    /// Word key of this ask, without an option.
+    fn key(&self) -> String {
+        format!("ask.{}.{}", self.step.id, self.ask.id)
+    }
+
+    fn option_words(&self, option: &str) -> String {
+        t(&format!("{}.{option}", self.key()))
+    }
+
+    /// Reads the card without following it.
+    fn with_card<T>(&self, read: impl FnOnce(&Card) -> T) -> Option<T> {
+        self.session.open.with_untracked(|open| open.as_ref().map(|open| read(&open.card)))
+    }
+
+    /// Answers; on a refusal says why and leaves everything as it is.
+    fn submit(&self, item: Item, answer: Answer) {
+        let asking = self.clone();
+        let judged = self.ask.rule.is_some();
+        let beside = self.beside.get_untracked();
+        let saved = self.session.answer(self.at, &self.step.id, &self.ask.id, item, answer, beside, move |session| {
+            asking.moved_on(session, judged);
+        });
+        self.told(saved);
+    }
+
+    fn told(&self, saved: Result<(), job::words::Words>) {
+        let units = self.session.settings.with_untracked(|settings| settings.units.units());
+        self.refusal.set(saved.err().map(|words| say(&words, &units)));
+    }
+
+    /// After a save: a judged answer stays in view, anything else leads on.
+    fn moved_on(&self, session: Session, judged: bool) {
+        let state = session.open.with_untracked(|open| {
+            open.as_ref().map(|open| open.card.ask_state(&self.step, &self.ask, self.at))
+        });
+        let stays = judged || matches!(state, Some(AskState::Unclear));
+        let next = match state {
+            Some(AskState::Clear | AskState::Unclear) if stays => {
+                Chosen::Ask { ask: self.ask.id.clone(), at: self.at, again: false }
+            }
+            _ => Chosen::Lead,
+        };
+        let leads = next == Chosen::Lead;
+        if self.chosen.try_set(next).is_some() {
+            return; // The runner has gone to another step meanwhile.
+        }
+        if leads {
+            lead_on(session, self.walked_at, &self.step);
+        }
+    }
+}
+
+/// Goes to the next step once nothing of this one is open.
+fn lead_on(session: Session, at: Place, step: &Step) {
+    let next = session.open.with_untracked(|open| {
+        let card = &open.as_ref()?.card;
+        if !matches!(card.state(step, at), StepState::Done | StepState::Skipped | StepState::NotOnPath) {
+            return None;
+        }
+        Some(step_after(card, at, &step.id).map_or(Screen::Map, |(at, step)| Screen::Step { at, step }))
+    });
+    if let Some(next) = next {
+        session.go(next);
+    }
+}
+
+/// The first open step after this one on the path, else the first open one.
+fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> {
+    let path = card.path();
+    let here = path.iter().position(|(place, of)| *place == at && of.id == *step)?;
+    let (before, after) = path.split_at(here);
+    after
+        .iter()
+        .skip(1)
+        .chain(before)
+        .find(|(place, of)| !card.is_done(of, *place))
+        .map(|(place, of)| (*place, of.id.clone()))
+}
+
+/// The step before this one on the path.
+fn step_before(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> {
+    let path = card.path();
+    let here = path.iter().position(|(place, of)| *place == at && of.id == *step)?;
+    path.get(here.checked_sub(1)?).map(|(place, of)| (*place, of.id.clone()))
+}
+
+/// Every ask of a step that is asked here, with its place, in order.
+fn asks_of(card: &Card, step: &Step, at: Place) -> Vec<(AskId, Place)> {
+    // A round goes wheel end by wheel end within each reading, as the tape measure does.
+    step.asks
+        .iter()
+        .flat_map(|ask| card.ask_places(step, ask, at).into_iter().map(move |place| (ask, place)))
+        .filter(|(ask, place)| card.ask_state(step, ask, *place) != AskState::NotAsked)
+        .map(|(ask, place)| (ask.id.clone(), place))
+        .collect()
+}
+
+/// One step of the open card.
+#[component]
+pub(crate) fn RunnerScreen(
+    /// The place the step is done at.
+    at: Place,
+    /// The step.
+    step: StepId,
+) -> impl IntoView {
+    let session = expect_context::<Session>();
+    let found = session.open.with_untracked(|open| {
+        open.as_ref()
+            .and_then(|open| open.card.procedure.as_deref())
+            .and_then(|procedure| procedure.step(&step))
+            .cloned()
+            .map(Arc::new)
+    });
+    let Some(step) = found else {
+        // An address from another card.
+        return view! { <crate::screens::map::MapScreen/> }.into_any();
+    };
+    let refusal = RwSignal::new(None::<String>);
+    let chosen = RwSignal::new(Chosen::Lead);
+    let beside = RwSignal::new(None::<PersonId>);
+    let shown = {
+        let step = step.clone();
+        Memo::new(move |_| shown(session, &step, at, &chosen.get(), beside.with(Option::is_some)))
+    };
+    // A refusal belongs to what it refused.
+    Effect::new(move |_| {
+        shown.track();
+        refusal.set(None);
+    });
+    let guard = {
+        let step = step.clone();
+        Signal::derive(move || format!("{at}/{}/{:?}", step.id, shown.get()))
+    };
+    let body = {
+        let step = step.clone();
+        move || body(session, step.clone(), at, shown.get(), refusal, chosen, beside)
+    };
+    let nav = {
+        let step = step.clone();
+        Callback::new(move |to| navigate(session, to, &step, at, chosen, &shown.get_untracked()))
+    };
+    let where_at = Memo::new(move |_| match shown.get() {
+        Shown::Asked { at, .. } | Shown::Answered { at, .. } | Shown::Held { ask: Some((_, at)), .. } => at,
+        Shown::List | Shown::Beside | Shown::Held { ask: None, .. } => at,
+    });
+    let name = step.id.to_string();
+    view! {
+        <div class="runner" data-testid="runner" data-step=name data-at=at.to_string()>
+            <ScreenGuard screen=guard>
+                <NavColumn on_go=nav>
+                    <Corner
+                        place=Signal::derive(move || corner_words(where_at.get()).0)
+                        more=Signal::derive(move || corner_words(where_at.get()).1)
+                        vehicle=Signal::derive(move || vehicle_picture(session, Some(where_at.get())))
+                    />
+                </NavColumn>
+                <Head step=step refusal shown/>
+                {body}
+            </ScreenGuard>
+            <Flash saving=Signal::derive(move || flash_of(&session.saving.get()))/>
+        </div>
+    }
+    .into_any()
+}
+
+/// A place as its large line and its small one.
+pub(crate) fn corner_words(at: Place) -> (String, String) {
+    match at {
+        Place::End(axle, side) => (
+            fill("ui.corner.end", &[("axle", &axle.to_string()), ("side", &t(&format!("ui.{}", side_key(side))))]),
+            t(&format!("ui.{}.more", side_key(side))),
+        ),
+        Place::Vehicle | Place::Axle(_) => (place(at), String::new()),
+    }
+}
+
+pub(crate) fn flash_of(saving: &Saving) -> flash::Saving {
+    match saving {
+        Saving::Idle => flash::Saving::Quiet,
+        Saving::Busy => flash::Saving::Going,
+        Saving::Saved(_) => flash::Saving::Kept,
+        Saving::Failed(_) => flash::Saving::Failed,
+    }
+}
+
+/// What to do and why, and in their place what stands against the last press.
+#[component]
+fn Head(
+    /// The step.
+    step: Arc<Step>,
+    /// Why the last press was not taken.
+    refusal: RwSignal<Option<String>>,
+    /// What the body shows.
+    shown: Memo<Shown>,
+) -> impl IntoView {
+    let id = step.id.clone();
+    let caution = step.caution.then(|| t(&format!("step.{id}.caution")));
+    let pad = {
+        let step = step.clone();
+        move || {
+            shown.with(|shown| {
+                let Shown::Asked { ask, .. } = shown else { return false };
+                step.asks.iter().any(|of| of.id == *ask && matches!(of.kind, AskKind::Reading(_) | AskKind::Count(_) | AskKind::Fact(_)))
+            })
+        }
+    };
+    view! {
+        <header class="head" class:with-pad=pad>
+            <PracticeBand/>
+            <h1 data-testid="todo">{t(&format!("step.{id}.do"))}</h1>
+            {move || match refusal.get() {
+                Some(refusal) => view! { <p class="refusal" role="alert" data-testid="refusal">{refusal}</p> }.into_any(),
+                None => view! {
+                    <p class="why">{t(&format!("step.{id}.why"))}</p>
+                    {caution.clone().map(|caution| view! { <p class="caution" data-testid="caution">{caution}</p> })}
+                }
+                .into_any(),
+            }}
+        </header>
+    }
+}
+
+/// Decides what the body shows.
+fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: bool) -> Shown {
+    session.open.with(|open| {
+        let Some(open) = open else { return Shown::List };
+        let card = &open.card;
+        let asks = asks_of(card, step, at);
+        let state = |ask: &AskId, place: Place| {
+            step.asks.iter().find(|of| of.id == *ask).map(|of| (card.ask_state(step, of, place), of.optional))
+        };
+        let open_now = || {
+            asks.iter().find(|(ask, place)| {
+                matches!(state(ask, *place), Some((AskState::Open | AskState::Partly | AskState::Unclear, false)))
+            })
+        };
+        let (ask, place, again) = match chosen {
+            Chosen::List => return Shown::List,
+            Chosen::Ask { ask, at, again } => (ask.clone(), *at, *again),
+            Chosen::Lead => match open_now() {
+                Some((ask, place)) => (ask.clone(), *place, false),
+                None => return Shown::List,
+            },
+        };
+        if matches!(state(&ask, place), Some((AskState::Clear | AskState::Unclear, _))) && !again {
+            return Shown::Answered { ask, at: place };
+        }
+        match held(session, card, step, place) {
+            Some((hold, first)) => Shown::Held { ask: Some((ask, place)), hold, first },
+            None if step.protects() && !has_beside && is_apprentice(session, card) => Shown::Beside,
+            None => Shown::Asked { ask, at: place },
+        }
+    })
+}
+
+fn is_apprentice(session: Session, card: &Card) -> bool {
+    session.me.get().and_then(|me| card.role(&me)) == Some(Role::Apprentice)
+}
+
+/// What stands against this step here, in words.
+fn held(session: Session, card: &Card, step: &Step, at: Place) -> Option<(NotYetShown, Option<(Place, StepId)>)> {
+    let me = session.me.get();
+    let hold = match &me {
+        None => Some(hold::Hold::SignOn),
+        Some(me) => hold::first_hold(card, &step.id, at).or_else(|| hold::may_act(card, me)),
+    }?;
+    let units = session.units();
+    let first = hold.first().map(|(at, step)| (at, step.clone()));
+    let todo = match &first {
+        Some((at, _)) => place(*at),
+        None => String::new(),
+    };
+    let go = match (&first, &hold) {
+        (Some(_), _) => Some(t("ui.not-yet.go")),
+        (None, hold::Hold::SignOn) => Some(t("ui.not-yet.people")),
+        (None, _) => None,
+    };
+    Some((NotYetShown { why: say(&hold.words(card), &units), todo, go }, first))
+}
+
+/// Shows one thing.
+fn body(
+    session: Session,
+    step: Arc<Step>,
+    at: Place,
+    shown: Shown,
+    refusal: RwSignal<Option<String>>,
+    chosen: RwSignal<Chosen>,
+    beside: RwSignal<Option<PersonId>>,
+) -> AnyView {
+    let asking = |ask: &AskId, place: Place| {
+        step.asks.iter().find(|of| of.id == *ask).map(|of| Asking {
+            session,
+            at: place,
+            step: step.clone(),
+            ask: Arc::new(of.clone()),
+            refusal,
+            chosen,
+            beside,
+            walked_at: at,
+        })
+    };
+    match shown {
+        Shown::Beside => beside::view(session, beside),
+        Shown::List => list::view(session, step.clone(), at, chosen, refusal),
+        Shown::Held { hold, first, .. } => {
+            let go = Callback::new(move |()| match first.clone() {
+                Some((at, step)) => session.go(Screen::Step { at, step }),
+                None => session.go(Screen::People),
+            });
+            view! {
+                <div class="body">
+                    <NotYet hold=Signal::derive(move || Some(hold.clone())) on_go=go/>
+                </div>
+                <WideDone words=t("ui.to-map") waits=false on_done=Callback::new(move |()| session.go(Screen::Map))/>
+            }
+            .into_any()
+        }
+        Shown::Answered { ask, at } => match asking(&ask, at) {
+            Some(asking) => answered::view(asking),
+            None => ().into_any(),
+        },
+        Shown::Asked { ask, at } => match asking(&ask, at) {
+            Some(asking) => control(asking),
+            None => ().into_any(),
+        },
+    }
+}
+
+/// The control for one kind of asking.
+fn control(asking: Asking) -> AnyView {
+    let ask = asking.ask.clone();
+    match &ask.kind {
+        AskKind::Lines(lines) => lines::view(asking, lines.clone()),
+        AskKind::Choose(offers) => choose::view(asking, offers.clone()),
+        AskKind::Press(press) => press::view(asking, press.clone()),
+        AskKind::Reading(reading) => reading::reading(asking, reading.clone()),
+        AskKind::Count(count) => reading::count(asking, count.clone()),
+        AskKind::Wheels => wheels::view(asking),
+        AskKind::Exceptions(exceptions) => exceptions::view(asking, exceptions.clone()),
+        AskKind::Pass(pass) => pass::view(asking, pass.clone()),
+        AskKind::Stands => stands::view(asking),
+        AskKind::Fact(fact) => fact::view(asking, fact.clone()),
+        AskKind::Look => look::view(asking),
+    }
+}
+
+fn navigate(session: Session, to: NavTo, step: &Step, at: Place, chosen: RwSignal<Chosen>, shown: &Shown) {
+    match to {
+        NavTo::Map => session.go(Screen::Map),
+        NavTo::TakeBack => take_back(session),
+        NavTo::Back => {
+            let back = session.open.with_untracked(|open| {
+                let card = &open.as_ref()?.card;
+                let asks = asks_of(card, step, at);
+                let here = match shown {
+                    Shown::Asked { ask, at } | Shown::Answered { ask, at } | Shown::Held { ask: Some((ask, at)), .. } => {
+                        asks.iter().position(|(of, place)| of == ask && place == at)
+                    }
+                    Shown::List | Shown::Beside | Shown::Held { ask: None, .. } => None,
+                };
+                match here.and_then(|here| here.checked_sub(1)).and_then(|before| asks.get(before)) {
+                    Some((ask, at)) => Some(Err(Chosen::Ask { ask: ask.clone(), at: *at, again: false })),
+                    None => Some(Ok(step_before(card, at, &step.id))),
+                }
+            });
+            match back {
+                Some(Err(ask)) => chosen.set(ask),
+                Some(Ok(Some((at, step)))) => session.go(Screen::Step { at, step }),
+                Some(Ok(None)) | None => session.go(Screen::Map),
+            }
+        }
+    }
+}
+
+/// The line that "Take back" is about: the person's own last one that still stands.
+fn last_own(session: Session) -> Option<LineRef> {
+    let me = session.me.get_untracked()?;
+    session.open.with_untracked(|open| {
+        let card = &open.as_ref()?.card;
+        card.entries
+            .iter()
+            .rev()
+            .find(|entry| entry.who == me && entry.struck.is_none() && entry.event().is_some_and(job::card::can_be_struck))
+            .map(|entry| entry.line.clone())
+    })
+}
+
+/// Takes the last own entry back at once, or goes to the trail where a reason can be given.
+fn take_back(session: Session) {
+    let Some(line) = last_own(session) else { return session.go(Screen::Trail) };
+    let at_once = session.open.with_untracked(|open| {
+        let (Some(open), Some(me)) = (open, session.me.get_untracked()) else { return false };
+        act::may_strike(&open.card, &me, &line, crate::device::now()).is_ok_and(|may| may.at_once)
+    });
+    if !at_once || session.strike(&line, None).is_err() {
+        session.go(Screen::Trail);
+    }
+}
+
+/// The question of one ask, in words. A fact has its own; a single thing may need none.
+fn question(asking: &Asking) -> String {
+    match &asking.ask.kind {
+        AskKind::Fact(fact) => t(&format!("fact.{fact}")),
+        AskKind::Lines(_)
+        | AskKind::Choose(_)
+        | AskKind::Press(_)
+        | AskKind::Reading(_)
+        | AskKind::Count(_)
+        | AskKind::Wheels
+        | AskKind::Exceptions(_)
+        | AskKind::Pass(_)
+        | AskKind::Stands
+        | AskKind::Look => find(&asking.key()).unwrap_or_default(),
+    }
+}

@@ -1,0 +1,123 @@
+//! One ask that has its answer: what was said, how it is judged, and what can be done about it.
+
+use job::card::Given;
+use job::event::{Answer, Item};
+use job::judge;
+use job::line::LineRef;
+use leptos::prelude::*;
+
+use super::{Asking, Chosen, lead_on, question};
+use crate::judged::{bar, judged_otherwise, rule_title};
+use crate::parts::limit_bar::LimitBar;
+use crate::parts::wide_done::WideDone;
+use crate::say::{place, say};
+use crate::screen::Screen;
+use crate::screens::rules::WhyRule;
+use crate::screens::told::answer_told;
+use crate::words::{fill, t};
+
+pub(super) fn view(asking: Asking) -> AnyView {
+    let session = asking.session;
+    let (told, given, clear, wants_foreman) = session.open.with_untracked(|open| {
+        let Some(open) = open else { return (String::new(), Vec::new(), true, false) };
+        let card = &open.card;
+        let told = answer_told(card, &asking.step, &asking.ask, asking.at);
+        let given: Vec<(LineRef, Given)> = card
+            .slot(&asking.step, &asking.ask, asking.at, Item::Only)
+            .map(|slot| slot.live().iter().map(|held| (held.line.clone(), held.value.clone())).collect())
+            .unwrap_or_default();
+        let clear = given.iter().all(|(_, given)| card.clears(&asking.step, &asking.ask, asking.at, given));
+        (told, given, clear, card.wants_foreman(&asking.step, asking.walked_at))
+    });
+    let contested = given.len() > 1;
+    let verdicts = given.iter().map(|(_, given)| verdicts(&asking, given)).collect_view();
+    let heading = format!("{} – {}", question(&asking), place(asking.at));
+    let chosen = asking.chosen;
+    let again = {
+        let (ask, at) = (asking.ask.id.clone(), asking.at);
+        move |_| chosen.set(Chosen::Ask { ask: ask.clone(), at, again: true })
+    };
+    let refusal = asking.refusal;
+    let last = given.last().map(|(line, _)| line.clone());
+    let take_back = move |_| {
+        if let Some(line) = &last {
+            match session.strike(line, None) {
+                Ok(()) => chosen.set(Chosen::Lead),
+                // A reason is wanted: the trail has the place for it.
+                Err(words) if words.key == "refuse.reason-missing" => session.go(Screen::Trail),
+                Err(words) => {
+                    let units = session.settings.with_untracked(|settings| settings.units.units());
+                    refusal.set(Some(say(&words, &units)));
+                }
+            }
+        }
+    };
+    let (step, at) = (asking.step.clone(), asking.walked_at);
+    let next = Callback::new(move |()| {
+        if wants_foreman {
+            chosen.set(Chosen::List);
+        } else if clear {
+            chosen.set(Chosen::Lead);
+            lead_on(session, at, &step);
+        } else {
+            refusal.set(Some(t("ui.answer-unclear")));
+        }
+    });
+    view! {
+        <div class="body answered" data-testid="answered">
+            <h2 class="question-line">{heading}</h2>
+            <p class="told" data-testid="told">{told}</p>
+            {contested.then(|| view! { <p class="refusal" data-testid="contested">{t("ui.contested")}</p> })}
+            {(!clear && !wants_foreman).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
+            {verdicts}
+            <div class="answered-keys">
+                <button type="button" class="key wide-key" data-testid="take-back" on:click=take_back>{t("ui.take-back")}</button>
+                <button type="button" class="key wide-key" data-testid="answer-again" on:click=again>{t("ui.answer-again")}</button>
+            </div>
+        </div>
+        <WideDone
+            words=if wants_foreman { t("ui.needs-foreman.go") } else { t("ui.next") }
+            waits=!clear && !wants_foreman
+            on_done=next
+        />
+    }
+    .into_any()
+}
+
+/// The bars of one answer, with what was said then where it would be said otherwise now.
+fn verdicts(asking: &Asking, given: &Given) -> AnyView {
+    let session = asking.session;
+    let why = use_context::<WhyRule>();
+    let units = session.settings.with_untracked(|settings| settings.units.units());
+    if !matches!(given.answer, Answer::Reading { .. } | Answer::Count { .. } | Answer::Stands { .. }) {
+        return ().into_any();
+    }
+    let now = asking.with_card(|card| judge::judge(card, asking.at, &asking.ask, &given.answer));
+    match now {
+        Some(Ok(judged)) if !judged.judgements().is_empty() => judged
+            .judgements()
+            .into_iter()
+            .map(|judgement| {
+                let then = given.judged.iter().find(|then| then.rule == judgement.rule.0);
+                let otherwise = then.and_then(|then| judged_otherwise(then, judgement));
+                let rule = judgement.rule.0;
+                view! {
+                    <h3>{rule_title(rule)}</h3>
+                    <LimitBar shown=Signal::stored(Some(bar(judgement, &units)))/>
+                    {otherwise.map(|words| view! { <p class="judged-then">{words}</p> })}
+                    <button type="button" class="key wide-key" data-testid=format!("why-{rule}") on:click=move |_| {
+                        if let Some(WhyRule(asked)) = why {
+                            asked.set(Some(rule));
+                        }
+                        session.go(Screen::Rules);
+                    }>
+                        {fill("ui.why-number", &[("rule", &rule_title(rule))])}
+                    </button>
+                }
+            })
+            .collect_view()
+            .into_any(),
+        Some(Err(words)) => view! { <p class="refusal">{say(&words, &units)}</p> }.into_any(),
+        Some(Ok(_)) | None => view! { <p class="kept" data-testid="kept">{t("verdict.kept")}</p> }.into_any(),
+    }
+}

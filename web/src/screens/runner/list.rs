@@ -1,0 +1,205 @@
+//! Everything that one step asks, with what was answered: for looking back and for going on.
+
+use std::sync::Arc;
+
+use job::act;
+use job::card::{AskState, StepState};
+use job::event::Role;
+use job::id::{OptionId, Place};
+use job::procedure::{AskKind, Step};
+use leptos::prelude::*;
+
+use super::{Chosen, asks_of, lead_on};
+use crate::parts::choice_list::{Choice, ChoiceList};
+use crate::parts::text_entry::TextEntry;
+use crate::parts::wide_done::WideDone;
+use crate::say::{place, say};
+use crate::screens::told::answer_told;
+use crate::session::Session;
+use crate::words::{find, t};
+
+pub(super) fn view(
+    session: Session,
+    step: Arc<Step>,
+    at: Place,
+    chosen: RwSignal<Chosen>,
+    refusal: RwSignal<Option<String>>,
+) -> AnyView {
+    let rows = {
+        let step = step.clone();
+        Signal::derive(move || {
+            session.open.with(|open| {
+                let Some(open) = open else { return Vec::new() };
+                asks_of(&open.card, &step, at)
+                    .into_iter()
+                    .enumerate()
+                    .filter_map(|(n, (ask, place))| {
+                        let of = step.asks.iter().find(|of| of.id == ask)?;
+                        let words = match &of.kind {
+                            AskKind::Fact(fact) => t(&format!("fact.{fact}")),
+                            _ => find(&format!("ask.{}.{ask}", step.id)).unwrap_or_else(|| t(&format!("step.{}", step.id))),
+                        };
+                        let words = if place == at { words } else { format!("{words} – {}", crate::say::place(place)) };
+                        let detail = match open.card.ask_state(&step, of, place) {
+                            AskState::Open => t("ui.ask.open"),
+                            AskState::NotAsked => String::new(),
+                            AskState::Partly => t("ui.ask.partly"),
+                            AskState::Unclear | AskState::Clear => answer_told(&open.card, &step, of, place),
+                        };
+                        Some(Choice { id: n.to_string(), words, detail })
+                    })
+                    .collect::<Vec<_>>()
+            })
+        })
+    };
+    // A tick for each that is answered in a way that clears it.
+    let answered = {
+        let step = step.clone();
+        Signal::derive(move || {
+            session.open.with(|open| {
+                let Some(open) = open else { return Vec::new() };
+                asks_of(&open.card, &step, at)
+                    .into_iter()
+                    .enumerate()
+                    .filter(|(_, (ask, place))| {
+                        step.asks
+                            .iter()
+                            .any(|of| of.id == *ask && open.card.ask_state(&step, of, *place) == AskState::Clear)
+                    })
+                    .map(|(n, _)| n.to_string())
+                    .collect::<Vec<_>>()
+            })
+        })
+    };
+    let go = {
+        let step = step.clone();
+        Callback::new(move |id: String| {
+            let Ok(n) = id.parse::<usize>() else { return };
+            let ask = session
+                .open
+                .with_untracked(|open| open.as_ref().and_then(|open| asks_of(&open.card, &step, at).into_iter().nth(n)));
+            if let Some((ask, at)) = ask {
+                chosen.set(Chosen::Ask { ask, at, again: false });
+            }
+        })
+    };
+    let state = {
+        let step = step.clone();
+        Memo::new(move |_| {
+            session.open.with(|open| open.as_ref().map_or(StepState::NotOnPath, |open| open.card.state(&step, at)))
+        })
+    };
+    let skips = skips(session, step.clone(), at, refusal);
+    let needs_foreman = foreman_reason(session, step.clone(), at, refusal);
+    let done = {
+        let step = step.clone();
+        Callback::new(move |()| {
+            if matches!(state.get_untracked(), StepState::Open | StepState::Begun) {
+                chosen.set(Chosen::Lead);
+            } else {
+                lead_on(session, at, &step);
+                if state.get_untracked() == StepState::Unclear {
+                    refusal.set(Some(t("ui.step-unclear")));
+                }
+            }
+        })
+    };
+    let words = Signal::derive(move || match state.get() {
+        StepState::Open | StepState::Begun => t("ui.go-on"),
+        StepState::Unclear | StepState::Skipped | StepState::Done | StepState::NotOnPath => t("ui.next-step"),
+    });
+    view! {
+        <div class="body" data-testid="asks">
+            <h2 class="question-line">{format!("{} – {}", t(&format!("step.{}", step.id)), place(at))}</h2>
+            {needs_foreman}
+            <ChoiceList choices=rows chosen=answered on_choose=go/>
+            {skips}
+        </div>
+        <WideDone words waits=Signal::derive(move || state.get() == StepState::Unclear) on_done=done/>
+    }
+    .into_any()
+}
+
+/// Reasons for which the step may be left out, as long as it is not done.
+pub(super) fn skips(session: Session, step: Arc<Step>, at: Place, refusal: RwSignal<Option<String>>) -> AnyView {
+    if step.skips.is_empty() {
+        return ().into_any();
+    }
+    let choices: Vec<Choice> =
+        step.skips.iter().map(|skip| Choice::new(skip.as_str(), t(&format!("skip.{}.{skip}", step.id)))).collect();
+    let open = {
+        let step = step.clone();
+        Memo::new(move |_| {
+            session.open.with(|open| {
+                open.as_ref().is_some_and(|open| !matches!(open.card.state(&step, at), StepState::Done | StepState::Skipped))
+            })
+        })
+    };
+    let leave_out = Callback::new(move |id: String| {
+        let why = OptionId::from(id.as_str());
+        let id = step.id.clone();
+        let step = step.clone();
+        let saved = session.act(
+            |card, me, _, _| Ok(vec![act::skip(card, me, at, &id, &why)?]),
+            move |session| lead_on(session, at, &step),
+        );
+        let units = session.settings.with_untracked(|settings| settings.units.units());
+        refusal.set(saved.err().map(|words| say(&words, &units)));
+    });
+    let choices = StoredValue::new(choices);
+    (move || {
+        open.get().then(|| {
+            view! {
+                <h2 class="question-line">{t("ui.leave-out")}</h2>
+                <ChoiceList choices=Signal::stored(choices.get_value()) chosen=Signal::stored(Vec::new()) on_choose=leave_out/>
+            }
+        })
+    })
+    .into_any()
+}
+
+/// Where an answer stands only with a foreman's reason: the place to give it.
+fn foreman_reason(session: Session, step: Arc<Step>, at: Place, refusal: RwSignal<Option<String>>) -> AnyView {
+    let why = RwSignal::new(String::new());
+    let wanted = {
+        let step = step.clone();
+        Memo::new(move |_| session.open.with(|open| open.as_ref().is_some_and(|open| open.card.wants_foreman(&step, at))))
+    };
+    let give = Callback::new(move |()| {
+        let id = step.id.clone();
+        let step = step.clone();
+        let saved = session.act(
+            |card, me, _, _| Ok(vec![act::pass(card, me, at, &id, &id, &why.get_untracked())?]),
+            move |session| lead_on(session, at, &step),
+        );
+        let units = session.settings.with_untracked(|settings| settings.units.units());
+        refusal.set(saved.err().map(|words| say(&words, &units)));
+    });
+    (move || {
+        wanted.get().then(|| {
+            let is_foreman = session.open.with(|open| {
+                session.me.get().is_some_and(|me| open.as_ref().is_some_and(|open| open.card.role(&me) == Some(Role::Foreman)))
+            });
+            view! {
+                <p class="refusal" data-testid="needs-foreman">{t("ui.needs-foreman")}</p>
+                {if is_foreman {
+                    view! {
+                        <TextEntry words=t("ui.reason") text=why testid="reason"/>
+                        <button type="button" class="key wide-key" data-testid="give-reason" on:click=move |_| give.run(())>
+                            {t("ui.give-reason")}
+                        </button>
+                    }
+                    .into_any()
+                } else {
+                    view! {
+                        <button type="button" class="key wide-key" data-testid="to-people" on:click=move |_| session.go(crate::screen::Screen::People)>
+                            {t("ui.other-person")}
+                        </button>
+                    }
+                    .into_any()
+                }}
+            }
+        })
+    })
+    .into_any()
+}

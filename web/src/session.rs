@@ -1,0 +1,568 @@
+//! The app's state and everything that changes it.
+//!
+//! Lives at the root, above every screen. A change goes one way: ask what holds it, write the
+//! line, keep it in the store, and only when the store says that it is on the medium fold it into
+//! the card that the screens show. One action at a time; a second press meanwhile does nothing.
+
+use std::sync::Arc;
+
+use job::act::{self, Draft, Refusal, Setup};
+use job::card::{Card, fold};
+use job::cardfile;
+use job::event::{Answer, Item};
+use job::hold;
+use job::id::{AskId, CardId, PersonId, Place, StepId, TabletId};
+use job::judge::Units;
+use job::line::{Line, LineRef, Stamp};
+use job::procedures::Procedures;
+use job::shop::{self, ShopSheet};
+use job::summary::{Summary, summary};
+use job::trail::{TakenIn, Trail};
+use job::words::{Arg, Words};
+use leptos::prelude::*;
+use store::browser::{BrowserPractice, BrowserStore};
+use store::{PracticeHome, Row, StoreError, TrailStore, Which, WriterNumber};
+use wasm_bindgen_futures::spawn_local;
+
+use crate::device;
+use crate::screen::Screen;
+use crate::settings::Settings;
+use crate::writer::{self, Asking};
+
+/// Version of the app, as it stands in the first line of a card.
+pub const APP: &str = env!("CARGO_PKG_VERSION");
+
+/// A card and the lines it was folded from.
+#[derive(Clone)]
+pub struct Open {
+    pub trail: Arc<Trail>,
+    pub card: Arc<Card>,
+}
+
+/// Where a save is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Saving {
+    Idle,
+    Busy,
+    /// On the medium. The number grows with each save, so that the screen can flash.
+    Saved(u32),
+    /// Not kept, and why. What was typed is still on the screen.
+    Failed(Words),
+}
+
+/// Whether this tab may write.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Writing {
+    Asking,
+    Here,
+    /// Another tab of this tablet writes; this one reads.
+    Elsewhere,
+}
+
+/// Handle to the state. Cheap to copy; every screen gets it from the context.
+#[derive(Clone, Copy)]
+pub struct Session {
+    pub screen: RwSignal<Screen>,
+    pub settings: RwSignal<Settings>,
+    /// Shop or practice: which of the two homes is open.
+    pub home: RwSignal<Which>,
+    pub cards: RwSignal<Vec<Summary>>,
+    pub open: RwSignal<Option<Open>>,
+    pub shop: RwSignal<Arc<ShopSheet>>,
+    pub me: RwSignal<Option<PersonId>>,
+    pub saving: RwSignal<Saving>,
+    pub writing: RwSignal<Writing>,
+    /// Whether the browser promised not to clear the store; `None` until it answered.
+    pub lasting: RwSignal<Option<bool>>,
+    inner: StoredValue<Inner, LocalStorage>,
+}
+
+struct Inner {
+    procedures: Procedures,
+    store: BrowserStore,
+    practice: BrowserPractice,
+    real: BrowserStore,
+    tablet: TabletId,
+    writer: Option<WriterNumber>,
+    shop: Trail,
+    saves: u32,
+}
+
+/// Why the app could not start. Shown on a plain page.
+pub enum CannotStart {
+    Procedure(String),
+    Store(StoreError),
+}
+
+impl Session {
+    /// Opens both homes, the shop sheet and the cards list. Call once, at the root.
+    pub async fn start(procedure: &str) -> Result<Self, CannotStart> {
+        let procedures =
+            Procedures::read([], procedure).map_err(|fault| CannotStart::Procedure(fault.to_string()))?;
+        let settings = Settings::load();
+        let real = BrowserStore::open(Which::Shop).await.map_err(CannotStart::Store)?;
+        let practice = BrowserPractice::open().await.map_err(CannotStart::Store)?;
+        let home = if settings.practice { Which::Practice } else { Which::Shop };
+        let store = if settings.practice { practice.store() } else { real.clone() };
+        let fresh = TabletId::new(device::new_id('t'));
+        let tablet = store.tablet_or(fresh).await.map_err(CannotStart::Store)?;
+        let me = settings.last_person.clone();
+        let session = Self {
+            screen: RwSignal::new(Screen::Start),
+            settings: RwSignal::new(settings),
+            home: RwSignal::new(home),
+            cards: RwSignal::new(Vec::new()),
+            open: RwSignal::new(None),
+            shop: RwSignal::new(Arc::new(ShopSheet::default())),
+            me: RwSignal::new(me),
+            saving: RwSignal::new(Saving::Idle),
+            writing: RwSignal::new(Writing::Asking),
+            lasting: RwSignal::new(None),
+            inner: StoredValue::new_local(Inner {
+                procedures,
+                store,
+                practice,
+                real,
+                tablet,
+                writer: None,
+                shop: Trail::new(shop::card_id()),
+                saves: 0,
+            }),
+        };
+        session.read_home().await.map_err(CannotStart::Store)?;
+        session.ask_to_write(Asking::IfFree);
+        Ok(session)
+    }
+
+    fn store(self) -> BrowserStore {
+        self.inner.with_value(|inner| inner.store.clone())
+    }
+
+    fn tablet(self) -> TabletId {
+        self.inner.with_value(|inner| inner.tablet.clone())
+    }
+
+    /// The procedures that this app carries.
+    pub fn procedures(self) -> Procedures {
+        self.inner.with_value(|inner| inner.procedures.clone())
+    }
+
+    /// Units that figures are shown in.
+    pub fn units(self) -> Units {
+        self.settings.with(|settings| settings.units.units())
+    }
+
+    /// Reads the shop sheet and the cards list of the home that is open.
+    async fn read_home(self) -> Result<(), StoreError> {
+        let store = self.store();
+        let rows = store.read(&shop::card_id()).await?;
+        let trail = Trail::read(shop::card_id(), rows.iter().map(|row| row.text.as_str()));
+        let sheet = shop::fold(&trail);
+        // A name that the sheet no longer has can't go on working.
+        if self.me.with_untracked(|me| me.as_ref().is_some_and(|me| !sheet.person(me).is_some_and(|person| person.here))) {
+            self.me.set(None);
+        }
+        self.shop.set(Arc::new(sheet));
+        self.inner.update_value(|inner| inner.shop = trail);
+        self.read_cards().await
+    }
+
+    async fn read_cards(self) -> Result<(), StoreError> {
+        let store = self.store();
+        let mut cards = Vec::new();
+        for row in store.cards().await? {
+            if row.card == shop::card_id() {
+                continue;
+            }
+            match serde_json::from_str::<Summary>(&row.text) {
+                Ok(summary) => cards.push(summary),
+                // A row that can't be read is derived anew: the lines are what counts.
+                Err(_unreadable) => cards.push(summary(&self.read_card(&row.card).await?.card)),
+            }
+        }
+        cards.sort_by(|a, b| b.last.cmp(&a.last));
+        self.cards.set(cards);
+        Ok(())
+    }
+
+    async fn read_card(self, card: &CardId) -> Result<Open, StoreError> {
+        let rows = self.store().read(card).await?;
+        let trail = Trail::read(card.clone(), rows.iter().map(|row| row.text.as_str()));
+        let folded = self.inner.with_value(|inner| fold(&trail, &inner.procedures));
+        Ok(Open { trail: Arc::new(trail), card: Arc::new(folded) })
+    }
+
+    /// Asks to be the tab that writes.
+    pub fn ask_to_write(self, asking: Asking) {
+        let got = move |ours: bool| {
+            if ours {
+                spawn_local(async move { self.claim().await });
+            } else {
+                self.writing.set(Writing::Elsewhere);
+            }
+        };
+        writer::ask(asking, got, move || self.writing.set(Writing::Elsewhere));
+    }
+
+    async fn claim(self) {
+        match self.store().claim_writer().await {
+            Ok(writer) => {
+                self.inner.update_value(|inner| inner.writer = Some(writer));
+                // What the other tab wrote last is read before anything is added to it.
+                let read = self.read_home().await;
+                if let Some(card) = self.open.with_untracked(|open| open.as_ref().map(|open| open.card.id.clone())) {
+                    self.open_card(card, None).await;
+                }
+                match read {
+                    Ok(()) => self.writing.set(Writing::Here),
+                    Err(error) => self.saving.set(Saving::Failed(store_words(&error))),
+                }
+            }
+            Err(error) => self.saving.set(Saving::Failed(store_words(&error))),
+        }
+    }
+
+    /// Goes to a screen, and puts it into the address.
+    pub fn go(self, screen: Screen) {
+        if let Some(window) = web_sys::window() {
+            let fragment = screen.fragment();
+            if window.location().set_hash(&fragment).is_err() {
+                leptos::logging::warn!("address not changed");
+            }
+        }
+        self.screen.set(screen);
+    }
+
+    /// Opens a card from the store, checks its chain, and goes to `then`, if anywhere.
+    pub async fn open_card(self, card: CardId, then: Option<Screen>) {
+        match self.read_card(&card).await {
+            Ok(open) => {
+                self.settings.update(|settings| settings.last_card = Some(card));
+                self.settings.with_untracked(Settings::keep);
+                self.open.set(Some(open));
+                if let Some(then) = then {
+                    self.go(then);
+                }
+            }
+            Err(error) => self.saving.set(Saving::Failed(store_words(&error))),
+        }
+    }
+
+    /// Checks the chains of all cards, in idle time, and marks those that are not whole.
+    pub async fn check_all(self) {
+        let ids: Vec<CardId> = self.cards.with_untracked(|cards| cards.iter().map(|card| card.card.clone()).collect());
+        for id in ids {
+            if let Ok(open) = self.read_card(&id).await {
+                let checked = summary(&open.card);
+                self.cards.update(|cards| {
+                    if let Some(row) = cards.iter_mut().find(|row| row.card == id) {
+                        *row = checked;
+                    }
+                });
+            }
+        }
+    }
+
+    /// True if a press can be taken now.
+    pub fn can_write(self) -> bool {
+        self.writing.get() == Writing::Here && self.saving.with(|saving| *saving != Saving::Busy)
+    }
+
+    /// Does something on the open card. `Err` says what stands against it; nothing was changed.
+    ///
+    /// `after` runs once the lines are on the medium and folded.
+    pub fn act(
+        self,
+        make: impl FnOnce(&Card, &PersonId, Stamp, &Units) -> Result<Vec<Draft>, Refusal>,
+        after: impl FnOnce(Self) + 'static,
+    ) -> Result<(), Words> {
+        self.may_write()?;
+        let open = self.open.get_untracked().ok_or_else(|| Words::plain("ui.no-card"))?;
+        let me = self.me.get_untracked().ok_or_else(|| Words::plain("hold.sign-on"))?;
+        let at = device::now();
+        let units = self.settings.with_untracked(|settings| settings.units.units());
+        let drafts = make(&open.card, &me, at, &units).map_err(|refusal| refusal.words(&open.card))?;
+        if drafts.is_empty() {
+            return Ok(());
+        }
+        let lines = open.trail.write(&self.tablet(), &me, at, drafts);
+        self.keep(open.trail, lines, after);
+        Ok(())
+    }
+
+    /// Answers an ask of the open card.
+    #[expect(clippy::too_many_arguments, reason = "an answer has a place, a question, a voice and a sequel")]
+    pub fn answer(
+        self,
+        at: Place,
+        step: &StepId,
+        ask: &AskId,
+        item: Item,
+        answer: Answer,
+        beside: Option<PersonId>,
+        after: impl FnOnce(Self) + 'static,
+    ) -> Result<(), Words> {
+        self.act(
+            |card, me, _, units| {
+                let proof = hold::may_take(card, me, at, step, ask, item)?.beside(beside);
+                Ok(vec![act::take(card, proof, answer, units)?])
+            },
+            after,
+        )
+    }
+
+    /// Takes back a line; without a reason if it is fresh and the person's own.
+    pub fn strike(self, line: &LineRef, why: Option<&str>) -> Result<(), Words> {
+        self.act(
+            |card, me, now, _| {
+                let proof = act::may_strike(card, me, line, now)?;
+                Ok(vec![act::strike(card, proof, why)?])
+            },
+            |_| {},
+        )
+    }
+
+    /// Opens a new card with the person at hand signed on. `Err` lists what is wanting.
+    pub fn new_card(self, setup: &Setup) -> Result<(), Vec<Words>> {
+        self.may_write().map_err(|words| vec![words])?;
+        if !device::is_secure() {
+            return Err(vec![Words::plain("ui.plain-http.no-card")]);
+        }
+        let me = self.me.get_untracked();
+        let sheet = self.shop.get_untracked();
+        let person = me.as_ref().and_then(|me| sheet.person(me).map(|person| (me, person)));
+        let opened = act::open_card(self.procedures().newest(), APP, setup);
+        let Some((me, person)) = person else {
+            let mut wanting = opened.err().unwrap_or_default();
+            wanting.insert(0, Words::plain("ui.who-first"));
+            return Err(wanting);
+        };
+        let mut drafts = opened?;
+        drafts.push(act::sign_on(me, &person.name, person.role));
+        let trail = Trail::new(CardId::new(device::new_id('c')));
+        let lines = trail.write(&self.tablet(), me, device::now(), drafts);
+        self.keep(Arc::new(trail), lines, |session| session.go(Screen::Map));
+        Ok(())
+    }
+
+    /// Makes the person with this id the one who writes, on the open card too.
+    pub fn change_name(self, person: &PersonId) -> Result<(), Words> {
+        let sheet = self.shop.get_untracked();
+        let listed = sheet.person(person).ok_or_else(|| Words::plain("shop.person-unknown"))?;
+        self.me.set(Some(person.clone()));
+        self.settings.update(|settings| settings.last_person = Some(person.clone()));
+        self.settings.with_untracked(Settings::keep);
+        let signed = self.open.with_untracked(|open| {
+            open.as_ref().map(|open| open.card.people.get(person).is_some_and(|signed| signed.on && signed.name == listed.name && signed.role == listed.role))
+        });
+        if signed == Some(false) {
+            self.sign_on(person, &listed.name, listed.role)?;
+        }
+        Ok(())
+    }
+
+    fn sign_on(self, person: &PersonId, name: &str, role: job::event::Role) -> Result<(), Words> {
+        self.may_write()?;
+        let open = self.open.get_untracked().ok_or_else(|| Words::plain("ui.no-card"))?;
+        let lines =
+            open.trail.write(&self.tablet(), person, device::now(), vec![act::sign_on(person, name, role)]);
+        self.keep(open.trail, lines, |_| {});
+        Ok(())
+    }
+
+    /// Changes the shop sheet.
+    pub fn change_shop(
+        self,
+        make: impl FnOnce(&ShopSheet) -> Result<Draft, Refusal>,
+        after: impl FnOnce(Self) + 'static,
+    ) -> Result<(), Words> {
+        self.may_write()?;
+        let sheet = self.shop.get_untracked();
+        let draft = make(&sheet).map_err(|refusal| match refusal {
+            Refusal::Words(words) => words,
+            Refusal::Stale | Refusal::Held(_) => Words::plain("refuse.stale"),
+        })?;
+        let who = self.me.get_untracked().unwrap_or_else(|| PersonId::from("tablet"));
+        let trail = self.inner.with_value(|inner| inner.shop.clone());
+        let lines = trail.write(&self.tablet(), &who, device::now(), vec![draft]);
+        self.keep(Arc::new(trail), lines, after);
+        Ok(())
+    }
+
+    fn may_write(self) -> Result<(), Words> {
+        match (self.writing.get_untracked(), self.saving.get_untracked()) {
+            (_, Saving::Busy) => Err(Words::plain("ui.still-saving")),
+            (Writing::Here, _) => Ok(()),
+            (Writing::Asking | Writing::Elsewhere, _) => Err(Words::plain("ui.other-tab.writes")),
+        }
+    }
+
+    /// Keeps lines, then folds them in. The only way into the store.
+    fn keep(self, trail: Arc<Trail>, lines: Vec<Line>, after: impl FnOnce(Self) + 'static) {
+        let Some(writer) = self.inner.with_value(|inner| inner.writer) else { return };
+        self.saving.set(Saving::Busy);
+        let mut trail = Arc::unwrap_or_clone(trail);
+        for line in &lines {
+            trail.take_in(line.clone());
+        }
+        let is_shop = *trail.card() == shop::card_id();
+        let folded = (!is_shop).then(|| self.inner.with_value(|inner| fold(&trail, &inner.procedures)));
+        let row = folded.as_ref().map(summary);
+        let text = row.as_ref().map(|row| serde_json::to_string(row).unwrap_or_default()).unwrap_or_default();
+        let rows: Vec<Row> = lines
+            .iter()
+            .map(|line| Row { tablet: line.tablet.clone(), n: line.n, text: line.text().to_owned() })
+            .collect();
+        // The save starts here and now; nothing that happens to a screen can stop it.
+        let saved = self.store().append(trail.card(), &rows, &text, writer);
+        spawn_local(async move {
+            match saved.await {
+                Ok(()) => {
+                    if let (Some(card), Some(row)) = (folded, row) {
+                        self.cards.update(|cards| {
+                            cards.retain(|other| other.card != row.card);
+                            cards.insert(0, row);
+                        });
+                        self.open.set(Some(Open { trail: Arc::new(trail), card: Arc::new(card) }));
+                    } else {
+                        self.shop.set(Arc::new(shop::fold(&trail)));
+                        self.inner.update_value(|inner| inner.shop = trail);
+                    }
+                    self.inner.update_value(|inner| inner.saves += 1);
+                    self.saving.set(Saving::Saved(self.inner.with_value(|inner| inner.saves)));
+                    after(self);
+                    if self.lasting.get_untracked().is_none() {
+                        self.lasting.set(Some(device::ask_to_persist().await.unwrap_or(false)));
+                    }
+                }
+                Err(error) => {
+                    if matches!(error, StoreError::NotTheWriter { .. } | StoreError::Taken { .. }) {
+                        self.writing.set(Writing::Elsewhere);
+                    }
+                    self.saving.set(Saving::Failed(store_words(&error)));
+                }
+            }
+        });
+    }
+
+    /// The open card as a file: its name and its text.
+    pub fn card_file(self) -> Option<(String, String)> {
+        self.open.with_untracked(|open| {
+            let open = open.as_ref()?;
+            let unit: String = summary(&open.card)
+                .unit
+                .chars()
+                .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
+                .take(40)
+                .collect();
+            let day = device::now().utc.format("%Y-%m-%d").to_string();
+            Some((format!("chock-to-chock-{unit}-{day}.txt"), cardfile::write(&open.trail)))
+        })
+    }
+
+    /// Takes a card file in: all of it or nothing. `then` gets what became of it.
+    pub fn take_file_in(self, bytes: &[u8], then: impl FnOnce(Self, Result<usize, Words>) + 'static) {
+        let read = self.may_write().and_then(|()| cardfile::read(bytes).map_err(|fault| fault.words()));
+        let theirs = match read {
+            Ok(theirs) => theirs,
+            Err(words) => return then(self, Err(words)),
+        };
+        if *theirs.card() == shop::card_id() {
+            return then(self, Err(Words::plain("file.not-a-card")));
+        }
+        spawn_local(async move {
+            let mut trail = match self.read_card(theirs.card()).await {
+                Ok(open) => Arc::unwrap_or_clone(open.trail),
+                Err(error) => return then(self, Err(store_words(&error))),
+            };
+            let before = trail.clone();
+            let mut new = Vec::new();
+            for line in theirs.all() {
+                match trail.take_in(line.clone()) {
+                    TakenIn::New => new.push(line.clone()),
+                    TakenIn::AlreadyThere => {}
+                    TakenIn::Fork | TakenIn::OtherCard => {
+                        let words = Words::with("file.fork", [("number", Arg::Text(line.n.to_string()))]);
+                        return then(self, Err(words));
+                    }
+                }
+            }
+            if new.is_empty() {
+                self.open_card(before.card().clone(), None).await;
+                return then(self, Ok(0));
+            }
+            let count = new.len();
+            self.keep(Arc::new(before), new, move |session| then(session, Ok(count)));
+        });
+    }
+
+    /// Changes over to the other home. What is open is left as it is saved.
+    pub async fn change_home(self, home: Which) {
+        self.inner.update_value(|inner| {
+            inner.store = match home {
+                Which::Shop => inner.real.clone(),
+                Which::Practice => inner.practice.store(),
+            };
+            inner.writer = None;
+        });
+        self.open.set(None);
+        self.me.set(None);
+        self.home.set(home);
+        self.settings.update(|settings| {
+            settings.practice = home == Which::Practice;
+            settings.last_card = None;
+        });
+        self.settings.with_untracked(Settings::keep);
+        let fresh = TabletId::new(device::new_id('t'));
+        match self.store().tablet_or(fresh).await {
+            Ok(tablet) => self.inner.update_value(|inner| inner.tablet = tablet),
+            Err(error) => return self.saving.set(Saving::Failed(store_words(&error))),
+        }
+        if self.writing.get_untracked() == Writing::Here {
+            self.claim().await;
+        } else if let Err(error) = self.read_home().await {
+            self.saving.set(Saving::Failed(store_words(&error)));
+        }
+    }
+
+    /// Empties the practice bay and puts a made-up shop and a half-done card into it.
+    pub async fn lay_out_demo(self) {
+        self.change_home(Which::Practice).await;
+        let (practice, writer) = self.inner.with_value(|inner| (inner.practice.clone(), inner.writer));
+        let Some(writer) = writer else { return };
+        let made = crate::demo::make(&self.procedures(), &self.tablet(), device::now(), &device::new_id('c'));
+        let erased = practice.erase_all(writer).await;
+        let mut kept = erased;
+        for (trail, row) in [(&made.shop, String::new()), (&made.card, made.row.clone())] {
+            if kept.is_ok() {
+                let rows: Vec<Row> = trail
+                    .all()
+                    .map(|line| Row { tablet: line.tablet.clone(), n: line.n, text: line.text().to_owned() })
+                    .collect();
+                kept = self.store().append(trail.card(), &rows, &row, writer).await;
+            }
+        }
+        if let Err(error) = kept {
+            return self.saving.set(Saving::Failed(store_words(&error)));
+        }
+        if let Err(error) = self.read_home().await {
+            return self.saving.set(Saving::Failed(store_words(&error)));
+        }
+        self.me.set(Some(made.person.clone()));
+        self.open_card(made.card.card().clone(), Some(Screen::Map)).await;
+    }
+}
+
+/// What a store's fault says on the screen. Nothing that was kept is lost by any of them.
+pub fn store_words(error: &StoreError) -> Words {
+    match error {
+        StoreError::Full => Words::plain("store.full"),
+        StoreError::NotTheWriter { .. } | StoreError::Taken { .. } => Words::plain("store.other-tab"),
+        StoreError::Blocked => Words::plain("store.blocked"),
+        StoreError::Newer => Words::plain("store.newer"),
+        StoreError::Damaged { .. } => Words::with("store.damaged", [("what", Arg::Text(error.to_string()))]),
+        StoreError::Gone | StoreError::Other { .. } => {
+            Words::with("store.gone", [("what", Arg::Text(error.to_string()))])
+        }
+    }
+}
