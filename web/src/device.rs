@@ -8,7 +8,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
 /// Now, as this tablet's clock has it.
-pub fn now() -> Stamp {
+pub(crate) fn now() -> Stamp {
     let date = Date::new_0();
     let millis = date.get_time();
     #[expect(clippy::cast_possible_truncation, reason = "a clock's milliseconds are whole and far below 2^53")]
@@ -21,7 +21,7 @@ pub fn now() -> Stamp {
 
 /// A new id nobody else has: a letter for its kind, 80 random bits, and the clock in case a
 /// browser has no randomness to give.
-pub fn new_id(kind: char) -> String {
+pub(crate) fn new_id(kind: char) -> String {
     const DIGITS: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
     let mut bytes = [0_u8; 16];
     if let Some(crypto) = web_sys::window().and_then(|window| window.crypto().ok()) {
@@ -35,12 +35,12 @@ pub fn new_id(kind: char) -> String {
 }
 
 /// True on https and on this machine itself: the worker, locks and lasting storage need it.
-pub fn is_secure() -> bool {
+pub(crate) fn is_secure() -> bool {
     web_sys::window().is_some_and(|window| window.is_secure_context())
 }
 
 /// Asks the browser not to clear what is kept here. `None` where it can't be asked.
-pub async fn ask_to_persist() -> Option<bool> {
+pub(crate) async fn ask_to_persist() -> Option<bool> {
     let storage = property(&navigator()?, "storage")?;
     let persist: Function = property(&storage, "persist")?.dyn_into().ok()?;
     let promise: Promise = persist.call0(&storage).ok()?.dyn_into().ok()?;
@@ -48,11 +48,11 @@ pub async fn ask_to_persist() -> Option<bool> {
 }
 
 /// The browser's navigator, as a plain object.
-pub fn navigator() -> Option<JsValue> {
+pub(crate) fn navigator() -> Option<JsValue> {
     web_sys::window().map(|window| window.navigator().into())
 }
 
 /// A property that is there, or `None` where this browser does not have it.
-pub fn property(of: &JsValue, name: &str) -> Option<JsValue> {
+pub(crate) fn property(of: &JsValue, name: &str) -> Option<JsValue> {
     Reflect::get(of, &JsValue::from_str(name)).ok().filter(|value| !value.is_undefined() && !value.is_null())
 }

@@ -3,6 +3,8 @@
 //! Only this crate knows Leptos. It decides nothing about brakes: it asks `job` and `rules`, and
 //! shows what they say in the words of the language file.
 
+#![expect(unreachable_pub, reason = "the component macro writes pub items")]
+
 mod demo;
 mod device;
 mod judged;
@@ -76,7 +78,11 @@ async fn restore(session: Session) {
     let wanted = web_sys::window()
         .and_then(|window| window.location().hash().ok())
         .and_then(|fragment| Screen::of_fragment(&fragment));
-    let card = session.settings.with_untracked(|settings| settings.last_card.clone());
+    // Which card was open is a setting, and settings may be lost: then it is the one last written on.
+    let card = session
+        .settings
+        .with_untracked(|settings| settings.last_card.clone())
+        .or_else(|| session.cards.with_untracked(|cards| cards.first().map(|newest| newest.card.clone())));
     match (wanted, card) {
         (Some(screen), Some(card)) if screen.needs_card() => session.open_card(card, Some(screen)).await,
         (Some(screen), _) if !screen.needs_card() => session.go(screen),

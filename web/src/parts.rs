@@ -24,6 +24,3 @@ pub(crate) mod not_yet;
 pub(crate) mod notice;
 
 pub(crate) mod calibration;
-
-#[cfg(debug_assertions)]
-pub(crate) mod gallery;

@@ -29,7 +29,8 @@ fn argument_text(argument: &Arg, units: &Units) -> String {
 fn rule_argument(argument: &Argument, units: &Units) -> String {
     match argument {
         Argument::Quantity(quantity) => amount(&units.show(*quantity, Lean::Up)),
-        Argument::Share(share) => amount(&units.show(share.rounded_up().into(), Lean::Up)),
+        // Shares in texts are what something gives: never shown as more than it is.
+        Argument::Share(share) => amount(&units.show(share.rounded_down().into(), Lean::Down)),
         Argument::Count(count) => count.to_string(),
         Argument::Tenths(tenths) => format!("{}.{}", tenths / 10, tenths % 10),
         Argument::Unit(of) => unit(*of),

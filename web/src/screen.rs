@@ -4,7 +4,7 @@ use job::id::{Place, StepId};
 
 /// A screen of the app.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Screen {
+pub(crate) enum Screen {
     /// Cards, and everything that is not one card.
     Start,
     NewCard,
@@ -27,7 +27,7 @@ pub enum Screen {
 
 impl Screen {
     /// The fragment of the address, without `#`.
-    pub fn fragment(&self) -> String {
+    pub(crate) fn fragment(&self) -> String {
         match self {
             Self::Start => "start".to_owned(),
             Self::NewCard => "new".to_owned(),
@@ -44,7 +44,7 @@ impl Screen {
     }
 
     /// The screen of a fragment; `None` for one that no screen has.
-    pub fn of_fragment(fragment: &str) -> Option<Self> {
+    pub(crate) fn of_fragment(fragment: &str) -> Option<Self> {
         let fragment = fragment.trim_start_matches('#');
         if let Some(rest) = fragment.strip_prefix("step/") {
             let (at, step) = rest.split_once('/')?;
@@ -67,7 +67,7 @@ impl Screen {
     }
 
     /// True for screens that show the open card.
-    pub fn needs_card(&self) -> bool {
+    pub(crate) fn needs_card(&self) -> bool {
         matches!(self, Self::Map | Self::Step { .. } | Self::Trail | Self::Setup)
     }
 }

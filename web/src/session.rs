@@ -30,18 +30,18 @@ use crate::settings::Settings;
 use crate::writer::{self, Asking};
 
 /// Version of the app, as it stands in the first line of a card.
-pub const APP: &str = env!("CARGO_PKG_VERSION");
+pub(crate) const APP: &str = env!("CARGO_PKG_VERSION");
 
 /// A card and the lines it was folded from.
 #[derive(Clone)]
-pub struct Open {
-    pub trail: Arc<Trail>,
-    pub card: Arc<Card>,
+pub(crate) struct Open {
+    pub(crate) trail: Arc<Trail>,
+    pub(crate) card: Arc<Card>,
 }
 
 /// Where a save is.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Saving {
+pub(crate) enum Saving {
     Idle,
     Busy,
     /// On the medium. The number grows with each save, so that the screen can flash.
@@ -52,7 +52,7 @@ pub enum Saving {
 
 /// Whether this tab may write.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Writing {
+pub(crate) enum Writing {
     Asking,
     Here,
     /// Another tab of this tablet writes; this one reads.
@@ -61,19 +61,19 @@ pub enum Writing {
 
 /// Handle to the state. Cheap to copy; every screen gets it from the context.
 #[derive(Clone, Copy)]
-pub struct Session {
-    pub screen: RwSignal<Screen>,
-    pub settings: RwSignal<Settings>,
+pub(crate) struct Session {
+    pub(crate) screen: RwSignal<Screen>,
+    pub(crate) settings: RwSignal<Settings>,
     /// Shop or practice: which of the two homes is open.
-    pub home: RwSignal<Which>,
-    pub cards: RwSignal<Vec<Summary>>,
-    pub open: RwSignal<Option<Open>>,
-    pub shop: RwSignal<Arc<ShopSheet>>,
-    pub me: RwSignal<Option<PersonId>>,
-    pub saving: RwSignal<Saving>,
-    pub writing: RwSignal<Writing>,
+    pub(crate) home: RwSignal<Which>,
+    pub(crate) cards: RwSignal<Vec<Summary>>,
+    pub(crate) open: RwSignal<Option<Open>>,
+    pub(crate) shop: RwSignal<Arc<ShopSheet>>,
+    pub(crate) me: RwSignal<Option<PersonId>>,
+    pub(crate) saving: RwSignal<Saving>,
+    pub(crate) writing: RwSignal<Writing>,
     /// Whether the browser promised not to clear the store; `None` until it answered.
-    pub lasting: RwSignal<Option<bool>>,
+    pub(crate) lasting: RwSignal<Option<bool>>,
     inner: StoredValue<Inner, LocalStorage>,
 }
 
@@ -89,14 +89,14 @@ struct Inner {
 }
 
 /// Why the app could not start. Shown on a plain page.
-pub enum CannotStart {
+pub(crate) enum CannotStart {
     Procedure(String),
     Store(StoreError),
 }
 
 impl Session {
     /// Opens both homes, the shop sheet and the cards list. Call once, at the root.
-    pub async fn start(procedure: &str) -> Result<Self, CannotStart> {
+    pub(crate) async fn start(procedure: &str) -> Result<Self, CannotStart> {
         let procedures =
             Procedures::read([], procedure).map_err(|fault| CannotStart::Procedure(fault.to_string()))?;
         let settings = Settings::load();
@@ -143,12 +143,12 @@ impl Session {
     }
 
     /// The procedures that this app carries.
-    pub fn procedures(self) -> Procedures {
+    pub(crate) fn procedures(self) -> Procedures {
         self.inner.with_value(|inner| inner.procedures.clone())
     }
 
     /// Units that figures are shown in.
-    pub fn units(self) -> Units {
+    pub(crate) fn units(self) -> Units {
         self.settings.with(|settings| settings.units.units())
     }
 
@@ -180,7 +180,7 @@ impl Session {
                 Err(_unreadable) => cards.push(summary(&self.read_card(&row.card).await?.card)),
             }
         }
-        cards.sort_by(|a, b| b.last.cmp(&a.last));
+        cards.sort_by_key(|card| std::cmp::Reverse(card.last));
         self.cards.set(cards);
         Ok(())
     }
@@ -193,7 +193,7 @@ impl Session {
     }
 
     /// Asks to be the tab that writes.
-    pub fn ask_to_write(self, asking: Asking) {
+    pub(crate) fn ask_to_write(self, asking: Asking) {
         let got = move |ours: bool| {
             if ours {
                 spawn_local(async move { self.claim().await });
@@ -223,7 +223,7 @@ impl Session {
     }
 
     /// Goes to a screen, and puts it into the address.
-    pub fn go(self, screen: Screen) {
+    pub(crate) fn go(self, screen: Screen) {
         if let Some(window) = web_sys::window() {
             let fragment = screen.fragment();
             if window.location().set_hash(&fragment).is_err() {
@@ -234,11 +234,10 @@ impl Session {
     }
 
     /// Opens a card from the store, checks its chain, and goes to `then`, if anywhere.
-    pub async fn open_card(self, card: CardId, then: Option<Screen>) {
+    pub(crate) async fn open_card(self, card: CardId, then: Option<Screen>) {
         match self.read_card(&card).await {
             Ok(open) => {
-                self.settings.update(|settings| settings.last_card = Some(card));
-                self.settings.with_untracked(Settings::keep);
+                self.remember(card);
                 self.open.set(Some(open));
                 if let Some(then) = then {
                     self.go(then);
@@ -248,8 +247,14 @@ impl Session {
         }
     }
 
+    /// Notes which card is open, for the next start.
+    fn remember(self, card: CardId) {
+        self.settings.update(|settings| settings.last_card = Some(card));
+        self.settings.with_untracked(Settings::keep);
+    }
+
     /// Checks the chains of all cards, in idle time, and marks those that are not whole.
-    pub async fn check_all(self) {
+    pub(crate) async fn check_all(self) {
         let ids: Vec<CardId> = self.cards.with_untracked(|cards| cards.iter().map(|card| card.card.clone()).collect());
         for id in ids {
             if let Ok(open) = self.read_card(&id).await {
@@ -264,14 +269,14 @@ impl Session {
     }
 
     /// True if a press can be taken now.
-    pub fn can_write(self) -> bool {
+    pub(crate) fn can_write(self) -> bool {
         self.writing.get() == Writing::Here && self.saving.with(|saving| *saving != Saving::Busy)
     }
 
     /// Does something on the open card. `Err` says what stands against it; nothing was changed.
     ///
     /// `after` runs once the lines are on the medium and folded.
-    pub fn act(
+    pub(crate) fn act(
         self,
         make: impl FnOnce(&Card, &PersonId, Stamp, &Units) -> Result<Vec<Draft>, Refusal>,
         after: impl FnOnce(Self) + 'static,
@@ -292,7 +297,7 @@ impl Session {
 
     /// Answers an ask of the open card.
     #[expect(clippy::too_many_arguments, reason = "an answer has a place, a question, a voice and a sequel")]
-    pub fn answer(
+    pub(crate) fn answer(
         self,
         at: Place,
         step: &StepId,
@@ -312,7 +317,7 @@ impl Session {
     }
 
     /// Takes back a line; without a reason if it is fresh and the person's own.
-    pub fn strike(self, line: &LineRef, why: Option<&str>) -> Result<(), Words> {
+    pub(crate) fn strike(self, line: &LineRef, why: Option<&str>) -> Result<(), Words> {
         self.act(
             |card, me, now, _| {
                 let proof = act::may_strike(card, me, line, now)?;
@@ -323,7 +328,7 @@ impl Session {
     }
 
     /// Opens a new card with the person at hand signed on. `Err` lists what is wanting.
-    pub fn new_card(self, setup: &Setup) -> Result<(), Vec<Words>> {
+    pub(crate) fn new_card(self, setup: &Setup) -> Result<(), Vec<Words>> {
         self.may_write().map_err(|words| vec![words])?;
         if !device::is_secure() {
             return Err(vec![Words::plain("ui.plain-http.no-card")]);
@@ -341,12 +346,16 @@ impl Session {
         drafts.push(act::sign_on(me, &person.name, person.role));
         let trail = Trail::new(CardId::new(device::new_id('c')));
         let lines = trail.write(&self.tablet(), me, device::now(), drafts);
-        self.keep(Arc::new(trail), lines, |session| session.go(Screen::Map));
+        let id = trail.card().clone();
+        self.keep(Arc::new(trail), lines, move |session| {
+            session.remember(id);
+            session.go(Screen::Map);
+        });
         Ok(())
     }
 
     /// Makes the person with this id the one who writes, on the open card too.
-    pub fn change_name(self, person: &PersonId) -> Result<(), Words> {
+    pub(crate) fn change_name(self, person: &PersonId) -> Result<(), Words> {
         let sheet = self.shop.get_untracked();
         let listed = sheet.person(person).ok_or_else(|| Words::plain("shop.person-unknown"))?;
         self.me.set(Some(person.clone()));
@@ -371,7 +380,7 @@ impl Session {
     }
 
     /// Changes the shop sheet.
-    pub fn change_shop(
+    pub(crate) fn change_shop(
         self,
         make: impl FnOnce(&ShopSheet) -> Result<Draft, Refusal>,
         after: impl FnOnce(Self) + 'static,
@@ -446,7 +455,7 @@ impl Session {
     }
 
     /// The open card as a file: its name and its text.
-    pub fn card_file(self) -> Option<(String, String)> {
+    pub(crate) fn card_file(self) -> Option<(String, String)> {
         self.open.with_untracked(|open| {
             let open = open.as_ref()?;
             let unit: String = summary(&open.card)
@@ -461,7 +470,7 @@ impl Session {
     }
 
     /// Takes a card file in: all of it or nothing. `then` gets what became of it.
-    pub fn take_file_in(self, bytes: &[u8], then: impl FnOnce(Self, Result<usize, Words>) + 'static) {
+    pub(crate) fn take_file_in(self, bytes: &[u8], then: impl FnOnce(Self, Result<usize, Words>) + 'static) {
         let read = self.may_write().and_then(|()| cardfile::read(bytes).map_err(|fault| fault.words()));
         let theirs = match read {
             Ok(theirs) => theirs,
@@ -497,7 +506,7 @@ impl Session {
     }
 
     /// Changes over to the other home. What is open is left as it is saved.
-    pub async fn change_home(self, home: Which) {
+    pub(crate) async fn change_home(self, home: Which) {
         self.inner.update_value(|inner| {
             inner.store = match home {
                 Which::Shop => inner.real.clone(),
@@ -526,7 +535,7 @@ impl Session {
     }
 
     /// Empties the practice bay and puts a made-up shop and a half-done card into it.
-    pub async fn lay_out_demo(self) {
+    pub(crate) async fn lay_out_demo(self) {
         self.change_home(Which::Practice).await;
         let (practice, writer) = self.inner.with_value(|inner| (inner.practice.clone(), inner.writer));
         let Some(writer) = writer else { return };
@@ -554,7 +563,7 @@ impl Session {
 }
 
 /// What a store's fault says on the screen. Nothing that was kept is lost by any of them.
-pub fn store_words(error: &StoreError) -> Words {
+pub(crate) fn store_words(error: &StoreError) -> Words {
     match error {
         StoreError::Full => Words::plain("store.full"),
         StoreError::NotTheWriter { .. } | StoreError::Taken { .. } => Words::plain("store.other-tab"),

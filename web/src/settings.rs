@@ -7,25 +7,23 @@ use serde::{Deserialize, Serialize};
 
 const KEY: &str = "chock-to-chock-tablet";
 
-/// Width of a bank card, in millimetres (ISO/IEC 7810, ID-1), laid on the screen to calibrate it.
-pub const BANK_CARD_MM: f64 = 85.6;
 /// CSS pixels per millimetre until somebody has calibrated the tablet.
-pub const PX_PER_MM: f64 = 5.2;
+pub(crate) const PX_PER_MM: f64 = 5.2;
 
 /// Settings of one tablet.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
-pub struct Settings {
-    pub glove: Glove,
-    pub theme: Theme,
-    pub units: UnitChoice,
+pub(crate) struct Settings {
+    pub(crate) glove: Glove,
+    pub(crate) theme: Theme,
+    pub(crate) units: UnitChoice,
     /// CSS pixels per millimetre, once calibrated.
-    pub px_per_mm: Option<f64>,
-    pub last_card: Option<CardId>,
-    pub last_person: Option<PersonId>,
+    pub(crate) px_per_mm: Option<f64>,
+    pub(crate) last_card: Option<CardId>,
+    pub(crate) last_person: Option<PersonId>,
     /// The practice bay was open last.
-    pub practice: bool,
-    pub language: String,
+    pub(crate) practice: bool,
+    pub(crate) language: String,
 }
 
 impl Default for Settings {
@@ -46,14 +44,14 @@ impl Default for Settings {
 /// How large everything that can be pressed is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Glove {
+pub(crate) enum Glove {
     Thin,
     Heavy,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Theme {
+pub(crate) enum Theme {
     Light,
     Dark,
 }
@@ -61,13 +59,13 @@ pub enum Theme {
 /// The units that figures are shown in. What is typed keeps its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum UnitChoice {
+pub(crate) enum UnitChoice {
     InchPound,
     Metric,
 }
 
 impl UnitChoice {
-    pub fn units(self) -> Units {
+    pub(crate) fn units(self) -> Units {
         match self {
             Self::InchPound => Units::INCH_POUND,
             Self::Metric => Units::METRIC,
@@ -77,18 +75,18 @@ impl UnitChoice {
 
 impl Settings {
     /// What was kept, or the defaults.
-    pub fn load() -> Self {
+    pub(crate) fn load() -> Self {
         LocalStorage::get(KEY).unwrap_or_default()
     }
 
     /// Keeps them. A full or closed storage changes nothing for the work.
-    pub fn keep(&self) {
+    pub(crate) fn keep(&self) {
         if let Err(error) = LocalStorage::set(KEY, self) {
             leptos::logging::warn!("settings not kept: {error}");
         }
     }
 
-    pub fn px_per_mm(&self) -> f64 {
+    pub(crate) fn px_per_mm(&self) -> f64 {
         self.px_per_mm.unwrap_or(PX_PER_MM)
     }
 }

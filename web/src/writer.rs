@@ -13,7 +13,7 @@ const LOCK: &str = "chock-to-chock-writer";
 
 /// How the lock is asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Asking {
+pub(crate) enum Asking {
     /// Only if nobody has it.
     IfFree,
     /// Take it from whoever has it.
@@ -24,7 +24,7 @@ pub enum Asking {
 /// has; `lost` when another tab took it over. Without locks in this browser the tab writes alone.
 ///
 /// The lock is held until the tab ends.
-pub fn ask(asking: Asking, got: impl FnOnce(bool) + 'static, lost: impl FnOnce() + 'static) {
+pub(crate) fn ask(asking: Asking, got: impl FnOnce(bool) + 'static, lost: impl FnOnce() + 'static) {
     let request = navigator()
         .and_then(|navigator| property(&navigator, "locks"))
         .and_then(|locks| Some((property(&locks, "request")?.dyn_into::<Function>().ok()?, locks)));

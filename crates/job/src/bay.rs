@@ -146,7 +146,14 @@ impl Bay {
         ask: &str,
         item: Item,
     ) -> Result<MayTake, hold::Hold> {
-        hold::may_take(&self.card(), &who.into(), at, &step.into(), &ask.into(), item)
+        hold::may_take(
+            &self.card(),
+            &who.into(),
+            at,
+            &step.into(),
+            &ask.into(),
+            item,
+        )
     }
 
     pub(crate) fn answer(
@@ -204,7 +211,14 @@ impl Bay {
         first: &str,
         why: &str,
     ) -> Result<LineRef, Refusal> {
-        let draft = act::pass(&self.card(), &who.into(), at, &step.into(), &first.into(), why)?;
+        let draft = act::pass(
+            &self.card(),
+            &who.into(),
+            at,
+            &step.into(),
+            &first.into(),
+            why,
+        )?;
         Ok(self.keep(who, vec![draft]))
     }
 

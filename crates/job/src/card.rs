@@ -450,16 +450,18 @@ impl Card {
                 })
             });
         }
-        let hold =
-            hold::of_step(self, step, at).or_else(|| hold::of_person(self, who, at, event))?;
-        if let Some((at, first)) = hold.first() {
-            let mut strikes = self.strikes(first, at).peekable();
-            if strikes.peek().is_some() && strikes.all(|by| !seen.had_seen(by)) {
-                return Some(Though::BuiltOnStruck {
-                    first: first.clone(),
-                    at,
-                });
-            }
+        let known =
+            |first: &StepId, place: Place| self.strikes(first, place).any(|by| seen.had_seen(by));
+        let hold = hold::of_step(self, step, at, known)
+            .or_else(|| hold::of_person(self, who, at, event))?;
+        if let Some((at, first)) = hold.first()
+            && self.was_struck(first, at)
+            && !known(first, at)
+        {
+            return Some(Though::BuiltOnStruck {
+                first: first.clone(),
+                at,
+            });
         }
         Some(Though::Held(hold))
     }
@@ -728,9 +730,10 @@ impl Card {
                     Item::Person(person) => person == who,
                     Item::Only | Item::Nut(_) => true,
                 };
-                let clear = slot.live().iter().all(|held| {
-                    own(&held.value.who) && self.clears(step, ask, at, &held.value)
-                });
+                let clear = slot
+                    .live()
+                    .iter()
+                    .all(|held| own(&held.value.who) && self.clears(step, ask, at, &held.value));
                 if clear {
                     AskState::Clear
                 } else {
@@ -802,9 +805,9 @@ impl Card {
     pub fn needs_foreman(&self, step: &Step, at: Place) -> bool {
         step.asks.iter().any(|ask| {
             let slot = self.slot(step, ask, at, Item::Only);
-            slot.into_iter().flat_map(Slot::live).any(|held| {
-                self.standing(ask, at, &held.value) == judge::Standing::NeedsForeman
-            })
+            slot.into_iter()
+                .flat_map(Slot::live)
+                .any(|held| self.standing(ask, at, &held.value) == judge::Standing::NeedsForeman)
         })
     }
 
@@ -813,8 +816,9 @@ impl Card {
         let unanswered = |ask: &Ask, place: Place| {
             let slot = self.slot(step, ask, place, Item::Only);
             slot.into_iter().flat_map(Slot::live).any(|held| {
-                judge::judge(self, place, ask, &held.value.answer)
-                    .is_ok_and(|judged| judge::standing(&judged, &held.value.judged) == judge::Standing::NeedsForeman)
+                judge::judge(self, place, ask, &held.value.answer).is_ok_and(|judged| {
+                    judge::standing(&judged, &held.value.judged) == judge::Standing::NeedsForeman
+                })
             })
         };
         !self.is_passed(at, &step.id, &step.id)
@@ -822,7 +826,11 @@ impl Card {
                 .asks
                 .iter()
                 .filter(|ask| ask.rule.is_some())
-                .any(|ask| self.ask_places(step, ask, at).into_iter().any(|place| unanswered(ask, place)))
+                .any(|ask| {
+                    self.ask_places(step, ask, at)
+                        .into_iter()
+                        .any(|place| unanswered(ask, place))
+                })
     }
 
     /// True if this person may answer a `!` alone, or somebody who may stood beside them.
@@ -839,7 +847,9 @@ impl Card {
     /// [`Place::Vehicle`] stands for the wheels of the unit that this one is coupled to.
     pub fn stays_down(&self, wheel: Place) -> bool {
         match wheel {
-            Place::Vehicle => self.choice(Place::Vehicle, "coupled").is_some_and(|how| how.as_str() == "coupled"),
+            Place::Vehicle => self
+                .choice(Place::Vehicle, "coupled")
+                .is_some_and(|how| how.as_str() == "coupled"),
             Place::Axle(_) | Place::End(..) => self.wheels_to_chock().contains(&wheel),
         }
     }

@@ -6,7 +6,7 @@
 use crate::card::{Card, StepState};
 use crate::event::{Answer, Event, Heads, Item};
 use crate::id::{AskId, PersonId, Place, StepId};
-use crate::procedure::Step;
+use crate::procedure::{ResolvedHold, Step};
 use crate::trail::TrailFault;
 use crate::words::{Arg, Words};
 
@@ -92,11 +92,18 @@ impl Hold {
 
 /// The first reason why `step` can't be taken at `at`, whoever asks.
 pub fn first_hold(card: &Card, step: &StepId, at: Place) -> Option<Hold> {
-    of_trail(card).or_else(|| of_step(card, step, at))
+    let struck = |first: &StepId, place: Place| card.was_struck(first, place);
+    of_trail(card).or_else(|| of_step(card, step, at, struck))
 }
 
-/// The same, apart from what is wrong with the card as a whole.
-pub(crate) fn of_step(card: &Card, step: &StepId, at: Place) -> Option<Hold> {
+/// The same, apart from what is wrong with the card as a whole. `struck` tells of which `!` the
+/// person who asks knows that an answer was taken back.
+pub(crate) fn of_step(
+    card: &Card,
+    step: &StepId,
+    at: Place,
+    struck: impl Fn(&StepId, Place) -> bool,
+) -> Option<Hold> {
     let procedure = card.procedure.as_deref()?;
     let Some(wanted) = procedure.step(step) else {
         return Some(Hold::NotOnPath);
@@ -104,33 +111,33 @@ pub(crate) fn of_step(card: &Card, step: &StepId, at: Place) -> Option<Hold> {
     if !belongs(card, wanted, at) || card.state(wanted, at) == StepState::NotOnPath {
         return Some(Hold::NotOnPath);
     }
-    stopped(card, wanted).or_else(|| {
-        procedure
-            .holds
-            .iter()
-            .filter(|hold| hold.then == *step)
-            .find_map(|hold| {
-                let first = procedure.step(&hold.first)?;
-                if !card.fits(&hold.when, at) {
-                    return None;
-                }
-                let undone = card
-                    .places(first.scope, at)
-                    .into_iter()
-                    .find(|place| !card.is_done(first, *place))?;
-                // Passed here, or for the whole step that this place is a part of.
-                let passed = |place| card.is_passed(place, step, &hold.first);
-                if !hold.protects
-                    && (passed(at) || card.places(wanted.scope, at).into_iter().any(passed))
-                {
-                    return None;
-                }
-                Some(Hold::NotYet {
-                    first: hold.first.clone(),
-                    at: undone,
-                    protects: hold.protects,
-                })
+    stopped(card, wanted, struck).or_else(|| {
+        // One that protects is named before one that a foreman may pass.
+        let of_this = |hold: &&ResolvedHold| hold.then == *step;
+        let protecting = procedure.holds.iter().filter(|hold| hold.protects);
+        let others = procedure.holds.iter().filter(|hold| !hold.protects);
+        protecting.chain(others).filter(of_this).find_map(|hold| {
+            let first = procedure.step(&hold.first)?;
+            if !card.fits(&hold.when, at) {
+                return None;
+            }
+            let undone = card
+                .places(first.scope, at)
+                .into_iter()
+                .find(|place| !card.is_done(first, *place))?;
+            // Passed here, or for the whole step that this place is a part of.
+            let passed = |place| card.is_passed(place, step, &hold.first);
+            if !hold.protects
+                && (passed(at) || card.places(wanted.scope, at).into_iter().any(passed))
+            {
+                return None;
+            }
+            Some(Hold::NotYet {
+                first: hold.first.clone(),
+                at: undone,
+                protects: hold.protects,
             })
+        })
     })
 }
 
@@ -160,7 +167,7 @@ pub fn of_trail(card: &Card) -> Option<Hold> {
 }
 
 /// A `!` whose answer was taken back stops everything after it.
-fn stopped(card: &Card, wanted: &Step) -> Option<Hold> {
+fn stopped(card: &Card, wanted: &Step, struck: impl Fn(&StepId, Place) -> bool) -> Option<Hold> {
     let procedure = card.procedure.as_deref()?;
     procedure
         .steps()
@@ -170,7 +177,7 @@ fn stopped(card: &Card, wanted: &Step) -> Option<Hold> {
             let at = card
                 .places(step.scope, Place::Vehicle)
                 .into_iter()
-                .find(|at| card.was_struck(&step.id, *at) && !card.is_done(step, *at))?;
+                .find(|at| struck(&step.id, *at) && !card.is_done(step, *at))?;
             Some(Hold::Stopped {
                 first: step.id.clone(),
                 at,
@@ -234,7 +241,10 @@ pub struct MayTake {
 impl MayTake {
     /// The same, with somebody beside an apprentice.
     pub fn beside(self, person: Option<PersonId>) -> Self {
-        Self { beside: person, ..self }
+        Self {
+            beside: person,
+            ..self
+        }
     }
 }
 

@@ -293,7 +293,10 @@ pub fn refuses(judged: &Judged) -> Option<Words> {
     Some(Words::with(
         key,
         [
-            ("needed", Arg::Rule(Argument::Share(needed))),
+            (
+                "needed",
+                Arg::Rule(Argument::Quantity(needed.rounded_up().into())),
+            ),
             ("gives", Arg::Rule(Argument::Share(judged.gives))),
         ],
     ))

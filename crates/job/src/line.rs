@@ -240,7 +240,12 @@ impl Line {
         }
         let envelope: Envelope = serde_json::from_str(json).map_err(unreadable)?;
         // Numbers that no tablet reaches would only serve to run a counter over.
-        if f == 0 || envelope.n == 0 || envelope.n > N_MAX || envelope.tick == 0 || envelope.tick > TICK_MAX {
+        if f == 0
+            || envelope.n == 0
+            || envelope.n > N_MAX
+            || envelope.tick == 0
+            || envelope.tick > TICK_MAX
+        {
             return Err(LineFault::Unreadable {
                 why: format!(
                     "no such place: format {f}, n {}, tick {}",

@@ -33,7 +33,10 @@ impl Procedures {
 
     /// The newest of some that a card pinned: a card never goes back to an older one. `None` if
     /// there is none, or if this app does not carry one of them.
-    pub fn newest_of<'a>(&self, pins: impl IntoIterator<Item = &'a Pin>) -> Option<&Arc<Procedure>> {
+    pub fn newest_of<'a>(
+        &self,
+        pins: impl IntoIterator<Item = &'a Pin>,
+    ) -> Option<&Arc<Procedure>> {
         let mut newest = None;
         for pin in pins {
             let at = self.all.iter().position(|known| known.pin == *pin)?;

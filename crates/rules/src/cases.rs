@@ -1,6 +1,7 @@
 //! Reads the tables of cases that stand beside the rules. Only for tests.
 
 use std::fmt;
+use std::path::Path;
 
 use crate::quantity::{Mass, Quantity};
 use crate::typed::Typed;
@@ -94,4 +95,23 @@ impl fmt::Display for Row<'_> {
         }
         Ok(())
     }
+}
+
+/// All text of the crate's own files but those of these names.
+pub(crate) fn crate_text(but: &[&str]) -> String {
+    fn of_folder(folder: &Path, but: &[&str]) -> String {
+        let mut text = String::new();
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                text += &of_folder(&path, but);
+            } else if path.extension().is_some_and(|end| end == "rs")
+                && !but.iter().any(|name| path.ends_with(name))
+            {
+                text += &std::fs::read_to_string(&path).unwrap();
+            }
+        }
+        text
+    }
+    of_folder(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), but)
 }

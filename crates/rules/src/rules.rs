@@ -62,6 +62,7 @@ pub const RULES: &[Rule] = &[
     support::jack::RULE,
     support::plate::RULE,
     torque::spec::RULE,
+    torque::stems::RULE,
     torque::pattern::RULE,
     torque::plan::RULE,
     torque::wrench::RULE,

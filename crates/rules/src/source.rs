@@ -564,6 +564,14 @@ pub const NUTS_PRESENT: Source = source(
     Standing::Regulation,
 );
 
+/// Valve stems of a dual half a turn apart.
+pub const STEMS_HALF_TURN: Source = source(
+    "Alcoa wheel service booklet; US Army TM 9-2330-238-14",
+    "stored copies",
+    "4-10; 4-49: 180 degrees apart",
+    Standing::Manual,
+);
+
 /// Every source above; a test holds that none is missing and none is unused.
 pub const SOURCES: &[&Source] = &[
     &SHOP_SHEET,
@@ -628,4 +636,85 @@ pub const SOURCES: &[&Source] = &[
     &ADAPTER_FORMULA,
     &ROAD_CHECK,
     &NUTS_PRESENT,
+    &STEMS_HALF_TURN,
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cases::crate_text;
+
+    #[test]
+    fn every_source_is_listed_and_used() {
+        let text = crate_text(&["source.rs"]);
+        let mut named = 0;
+        for line in include_str!("source.rs").lines() {
+            let Some((name, _)) = line
+                .strip_prefix("pub const ")
+                .and_then(|rest| rest.split_once(": Source"))
+            else {
+                continue;
+            };
+            named += 1;
+            let path = format!("source::{name}");
+            let mut uses = text.match_indices(&path);
+            let whole = |at: usize| {
+                let after = text[at + path.len()..].chars().next();
+                !after.is_some_and(|c| c.is_ascii_alphanumeric() || c == '_')
+            };
+            assert!(uses.any(|(at, _)| whole(at)), "{name} is used nowhere");
+        }
+        assert_eq!(named, SOURCES.len());
+    }
+
+    #[test]
+    fn sources_are_whole_and_different() {
+        for (at, source) in SOURCES.iter().enumerate() {
+            assert!(
+                SOURCES[..at].iter().all(|other| other != source),
+                "{source:?}"
+            );
+            assert!(
+                !source.document.is_empty() && source.checked.len() == 10,
+                "{source:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_document_is_named_here_only() {
+        let text = crate_text(&["source.rs"]);
+        for name in [
+            "CFR",
+            "TM 5-",
+            "TM 9-",
+            "C-24.2",
+            "Freightliner",
+            "Haldex",
+            "CVSA",
+        ] {
+            assert!(!text.contains(name), "{name} is named outside this file");
+        }
+    }
+
+    #[test]
+    fn every_standing_has_its_own_word() {
+        let all = [
+            Standing::Regulation,
+            Standing::Standard,
+            Standing::Manual,
+            Standing::TradePress,
+            Standing::CommonPractice,
+            Standing::Shop,
+            Standing::Part,
+            Standing::FromMemory,
+        ];
+        for (at, one) in all.iter().enumerate() {
+            let other = all[..at]
+                .iter()
+                .any(|other| other.word() == one.word() || other.code() == one.code());
+            assert!(!other, "{one:?}");
+        }
+        assert_eq!(COMMON_PRACTICE.standing.code(), "COMMON PRACTICE");
+    }
+}

@@ -9,6 +9,8 @@ pub mod spec;
 pub mod pattern;
 pub mod plan;
 
+pub mod stems;
+
 pub mod adapter;
 pub mod wrench;
 

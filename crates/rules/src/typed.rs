@@ -233,11 +233,17 @@ fn decimal(text: &str, unit: Unit) -> Result<Ratio, TypedFault> {
     if part.contains(['.', ',']) {
         return Err(TypedFault::TwoPoints);
     }
-    let part_value = digits(part)?;
+    let length = part.len();
+    only_digits(part)?;
     let whole_value = if whole.is_empty() { 0 } else { digits(whole)? };
-    if part.len() == 3 && whole_value != 0 && unit.reaches_thousands() {
+    if length == 3 && whole_value != 0 && unit.reaches_thousands() {
         return Err(TypedFault::Thousands { mark });
     }
+    let part = part.trim_end_matches('0');
+    if part.len() > MOST_DIGITS {
+        return Err(TypedFault::TooFine { unit });
+    }
+    let part_value = if part.is_empty() { 0 } else { digits(part)? };
     let under = power_of_ten(part.len());
     let over = whole_value
         .checked_mul(under)
@@ -278,15 +284,7 @@ fn fraction(before: &str, under: &str) -> Result<Ratio, TypedFault> {
 }
 
 fn digits(text: &str) -> Result<i128, TypedFault> {
-    if text.is_empty() {
-        return Err(TypedFault::Unfinished);
-    }
-    if let Some(found) = text.chars().find(|c| !c.is_ascii_digit()) {
-        return Err(match found {
-            '.' | ',' => TypedFault::TwoPoints,
-            found => TypedFault::NotANumber { found },
-        });
-    }
+    only_digits(text)?;
     if text.trim_start_matches('0').len() > MOST_DIGITS {
         return Err(TypedFault::TooLarge);
     }
@@ -295,6 +293,17 @@ fn digits(text: &str) -> Result<i128, TypedFault> {
             .and_then(|sum| sum.checked_add(i128::from(digit - b'0')))
             .ok_or(TypedFault::TooLarge)
     })
+}
+
+fn only_digits(text: &str) -> Result<(), TypedFault> {
+    if text.is_empty() {
+        return Err(TypedFault::Unfinished);
+    }
+    match text.chars().find(|c| !c.is_ascii_digit()) {
+        None => Ok(()),
+        Some('.' | ',') => Err(TypedFault::TwoPoints),
+        Some(found) => Err(TypedFault::NotANumber { found }),
+    }
 }
 
 fn power_of_ten(digits: usize) -> i128 {

@@ -182,14 +182,12 @@ impl Limit {
 
     /// The figure that decides: of a pair, the stricter.
     pub fn deciding(&self) -> Quantity {
-        let Some(beside) = self.beside else {
-            return self.figure;
-        };
+        let both = [self.figure, self.beside.unwrap_or(self.figure)].into_iter();
         let stricter = match self.side {
-            Side::AtMost => beside.base() < self.figure.base(),
-            Side::AtLeast => beside.base() > self.figure.base(),
+            Side::AtMost => both.min_by_key(|figure| figure.base()),
+            Side::AtLeast => both.max_by_key(|figure| figure.base()),
         };
-        if stricter { beside } else { self.figure }
+        stricter.unwrap_or(self.figure)
     }
 
     /// The figure of a pair that doesn't decide.
@@ -424,6 +422,16 @@ mod tests {
             assert_eq!(Verdict::from_code(verdict.code()), Some(*verdict));
         }
         assert_eq!(Verdict::from_code("fine"), None);
+        assert_eq!(Verdict::Beyond.worse(Verdict::Replace), Verdict::Beyond);
+        assert_eq!(Verdict::Within.worse(Verdict::Sound), Verdict::Within);
+        assert_eq!(
+            Verdict::Within.worse(Verdict::AtTheLimit),
+            Verdict::AtTheLimit
+        );
+        assert_eq!(
+            Verdict::NoReading.worse(Verdict::AtTheLimit),
+            Verdict::NoReading
+        );
         let severities: Vec<u8> = Verdict::ALL
             .iter()
             .map(|verdict| verdict.severity())

@@ -36,8 +36,8 @@ pub(crate) fn StandsPicture(
                     <path d=format!("M{} 226 h76 v8 h-76 Z", x - 40.0) />
                     <circle cx=x + 46.0 cy="230" r="9" />
                 </g>
-                <rect class="tag" x=x - 74.0 y="306" width="148" height="42" rx="6" />
-                <text class="pic-text middle" x=x y="336">{tag}</text>
+                <rect class="tag" x=x - 98.0 y="306" width="196" height="42" rx="6" />
+                <text class="pic-text middle" x=x y="338">{tag}</text>
             </g>
         }
     };

@@ -30,7 +30,9 @@ pub(crate) fn AddPerson(
         let person = PersonId::new(device::new_id('p'));
         let listed = person.clone();
         let added = session.change_shop(
-            |sheet| name.with_untracked(|name| shop::list_person(sheet, &listed, name, role_chosen)),
+            |sheet| {
+                name.with_untracked(|name| shop::list_person(sheet, &listed, name, role_chosen))
+            },
             move |_| {
                 let _gone = name.try_set(String::new());
                 let _gone = role.try_set(None);

@@ -49,6 +49,10 @@ pub(crate) fn PracticeBand() -> impl IntoView {
                     <strong>{t("ui.practice.bay")}</strong>
                     <span>{t("ui.practice.not-real")}</span>
                 </p>
+                <p class="practice-band right" aria-hidden="true">
+                    <strong>{t("ui.practice.bay")}</strong>
+                    <span>{t("ui.practice.not-real")}</span>
+                </p>
             }
         })
     };
@@ -70,7 +74,9 @@ fn first_telling(session: Session, new_build: bool) -> Option<Telling> {
     if !device::is_secure() {
         return Some(Telling::PlainHttp);
     }
-    let between_steps = session.screen.with(|screen| matches!(screen, Screen::Start | Screen::Settings));
+    let between_steps = session
+        .screen
+        .with(|screen| matches!(screen, Screen::Start | Screen::Settings));
     if !between_steps {
         return None;
     }
@@ -83,7 +89,8 @@ fn first_telling(session: Session, new_build: bool) -> Option<Telling> {
 fn shown(session: Session, telling: &Telling) -> NoticeShown {
     match telling {
         Telling::NotSaved(words) => {
-            let can_save = session.open.with(Option::is_some) && session.screen.with(|screen| *screen != Screen::Files);
+            let can_save = session.open.with(Option::is_some)
+                && session.screen.with(|screen| *screen != Screen::Files);
             NoticeShown {
                 tone: NoticeTone::Stops,
                 words: say(words, &session.units()),
@@ -95,16 +102,20 @@ fn shown(session: Session, telling: &Telling) -> NoticeShown {
             words: t("ui.other-tab.writes"),
             action: Some(t("ui.other-tab.take-over")),
         },
-        Telling::PlainHttp => {
-            NoticeShown { tone: NoticeTone::Stops, words: t("ui.plain-http.band"), action: None }
-        }
+        Telling::PlainHttp => NoticeShown {
+            tone: NoticeTone::Stops,
+            words: t("ui.plain-http.band"),
+            action: None,
+        },
         Telling::NewBuild => NoticeShown {
             tone: NoticeTone::Plain,
             words: t("ui.new-build.waits"),
             action: Some(t("ui.new-build.take")),
         },
-        Telling::NotLasting => {
-            NoticeShown { tone: NoticeTone::Plain, words: t("ui.lasting.no"), action: None }
-        }
+        Telling::NotLasting => NoticeShown {
+            tone: NoticeTone::Plain,
+            words: t("ui.lasting.no"),
+            action: None,
+        },
     }
 }

@@ -19,7 +19,9 @@ const LOOK_AGAIN: Duration = Duration::from_millis(200);
 pub(crate) fn watch(session: Session, waits: RwSignal<bool>) {
     let Some(worker) = worker() else { return };
     let hear = Closure::<dyn Fn(JsValue)>::new(move |event: JsValue| {
-        let Some(data) = property(&event, "data") else { return };
+        let Some(data) = property(&event, "data") else {
+            return;
+        };
         let text = |name: &str| property(&data, name).and_then(|value| value.as_string());
         match text("say").as_deref() {
             Some("new-build") => {
@@ -27,14 +29,16 @@ pub(crate) fn watch(session: Session, waits: RwSignal<bool>) {
             }
             Some("builds") => {
                 let mine = text("mine").or_else(|| text("served"));
-                let _gone = waits.try_set(text("newest").is_some_and(|newest| Some(newest) != mine));
+                let _gone =
+                    waits.try_set(text("newest").is_some_and(|newest| Some(newest) != mine));
             }
             Some("now") => reload(session),
             _ => {}
         }
     });
     let target: &web_sys::EventTarget = worker.unchecked_ref();
-    let listening = target.add_event_listener_with_callback("message", hear.as_ref().unchecked_ref());
+    let listening =
+        target.add_event_listener_with_callback("message", hear.as_ref().unchecked_ref());
     if listening.is_err() {
         return;
     }
@@ -43,7 +47,8 @@ pub(crate) fn watch(session: Session, waits: RwSignal<bool>) {
     on_cleanup(move || {
         if let Some((worker, hear)) = kept.try_update_value(Option::take).flatten() {
             let target: &web_sys::EventTarget = worker.unchecked_ref();
-            let gone = target.remove_event_listener_with_callback("message", hear.as_ref().unchecked_ref());
+            let gone = target
+                .remove_event_listener_with_callback("message", hear.as_ref().unchecked_ref());
             if gone.is_err() {
                 leptos::logging::warn!("still listening to the worker");
             }
@@ -65,7 +70,12 @@ fn worker() -> Option<JsValue> {
 fn post(worker: &JsValue, name: &str, value: &str) {
     let sent = property(worker, "controller").and_then(|controller| {
         let message = js_sys::Object::new();
-        js_sys::Reflect::set(&message, &JsValue::from_str(name), &JsValue::from_str(value)).ok()?;
+        js_sys::Reflect::set(
+            &message,
+            &JsValue::from_str(name),
+            &JsValue::from_str(value),
+        )
+        .ok()?;
         let send: Function = property(&controller, "postMessage")?.dyn_into().ok()?;
         send.call1(&controller, &message).ok()
     });

@@ -39,7 +39,9 @@ impl Ready {
             .and_then(|document| document.create_element("a").ok())
             .and_then(|anchor| anchor.dyn_into::<web_sys::HtmlElement>().ok());
         let Some(anchor) = anchor else { return false };
-        let set = anchor.set_attribute("href", &self.url).and_then(|()| anchor.set_attribute("download", &self.name));
+        let set = anchor
+            .set_attribute("href", &self.url)
+            .and_then(|()| anchor.set_attribute("download", &self.name));
         anchor.click();
         set.is_ok()
     }
@@ -48,7 +50,11 @@ impl Ready {
     pub(crate) fn share(&self) -> Option<Promise> {
         let navigator = navigator()?;
         let share: Function = property(&navigator, "share")?.dyn_into().ok()?;
-        share.call1(&navigator, self.shared.as_ref()?).ok()?.dyn_into().ok()
+        share
+            .call1(&navigator, self.shared.as_ref()?)
+            .ok()?
+            .dyn_into()
+            .ok()
     }
 }
 
@@ -66,9 +72,18 @@ fn shareable(name: &str, text: &str) -> Option<JsValue> {
     let can: Function = property(&navigator, "canShare")?.dyn_into().ok()?;
     let make: Function = property(&js_sys::global(), "File")?.dyn_into().ok()?;
     let options = Object::new();
-    Reflect::set(&options, &JsValue::from_str("type"), &JsValue::from_str(KIND)).ok()?;
+    Reflect::set(
+        &options,
+        &JsValue::from_str("type"),
+        &JsValue::from_str(KIND),
+    )
+    .ok()?;
     let parts = Array::of1(&JsValue::from_str(text));
-    let file = Reflect::construct(&make, &Array::of3(&parts, &JsValue::from_str(name), &options)).ok()?;
+    let file = Reflect::construct(
+        &make,
+        &Array::of3(&parts, &JsValue::from_str(name), &options),
+    )
+    .ok()?;
     let data = Object::new();
     Reflect::set(&data, &JsValue::from_str("files"), &Array::of1(&file)).ok()?;
     let takes = can.call1(&navigator, &data).ok()?.as_bool()?;

@@ -17,7 +17,7 @@ use crate::parts::question::{Question, QuestionShown};
 use crate::parts::scroller::Scroller;
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
-use crate::say::say_remark;
+use crate::say::{say, say_remark};
 use crate::session::Session;
 use crate::words::{fill, t, unit};
 
@@ -55,27 +55,44 @@ impl Said {
         match &def.kind {
             FactKind::Choose(_) => {
                 let chosen = self.choice.get_untracked();
-                chosen.map(|option| FactValue::Choice(OptionId::new(option))).ok_or_else(|| Words::plain("ui.choose-first"))
+                chosen
+                    .map(|option| FactValue::Choice(OptionId::new(option)))
+                    .ok_or_else(|| Words::plain("ui.choose-first"))
             }
-            FactKind::Reading(_) => self.typed().map(|typed| FactValue::Typed(TypedText::from(&typed))),
+            FactKind::Reading(_) => self
+                .typed()
+                .map(|typed| FactValue::Typed(TypedText::from(&typed))),
             FactKind::Count(_) => {
                 let count = self.number.with_untracked(|number| number.parse().ok());
-                count.map(FactValue::Count).ok_or_else(|| Words::plain("ui.count-missing"))
+                count
+                    .map(FactValue::Count)
+                    .ok_or_else(|| Words::plain("ui.count-missing"))
             }
             FactKind::Axles => Ok(FactValue::Axles(self.axles.get_untracked())),
-            FactKind::Text if def.id.as_str() == "layout" => {
-                self.choice.get_untracked().map(FactValue::Text).ok_or_else(|| Words::plain("ui.choose-first"))
-            }
+            FactKind::Text if def.id.as_str() == "layout" => self
+                .choice
+                .get_untracked()
+                .map(FactValue::Text)
+                .ok_or_else(|| Words::plain("ui.choose-first")),
             FactKind::Text => {
                 let text = self.text.with_untracked(|text| text.trim().to_owned());
-                if text.is_empty() { Err(Words::plain("ui.text-missing")) } else { Ok(FactValue::Text(text)) }
+                if text.is_empty() {
+                    Err(Words::plain("ui.text-missing"))
+                } else {
+                    Ok(FactValue::Text(text))
+                }
             }
         }
     }
 
     fn typed(self) -> Result<Typed, Words> {
-        let unit = self.unit.get_untracked().ok_or_else(|| Words::plain("ui.stand.unit-missing"))?;
-        self.number.with_untracked(|number| Typed::parse(number, unit)).map_err(|fault| Words::from(&fault))
+        let unit = self
+            .unit
+            .get_untracked()
+            .ok_or_else(|| Words::plain("ui.stand.unit-missing"))?;
+        self.number
+            .with_untracked(|number| Typed::parse(number, unit))
+            .map_err(|fault| Words::from(&fault))
     }
 
     /// What to ask about the number before it is taken.
@@ -84,7 +101,12 @@ impl Said {
             return None;
         }
         let typed = self.typed().ok()?;
-        let usual = Band::new(&reading.usual[0], &reading.usual[1], reading.units.first()?.0).ok()?;
+        let usual = Band::new(
+            &reading.usual[0],
+            &reading.usual[1],
+            reading.units.first()?.0,
+        )
+        .ok()?;
         let question = usual.question(&typed)?;
         Some(QuestionShown {
             typed: format!("{} {}", typed.text(), unit(typed.unit())),
@@ -101,11 +123,16 @@ pub(crate) fn FactEntry(
     def: FactDef,
     /// Axles of the vehicle, for a fact that picks among them.
     axles: u8,
+    /// Why the value was not taken, if it was given and was not.
+    #[prop(into)]
+    refused: Signal<Vec<Words>>,
     on_value: Callback<FactValue>,
 ) -> impl IntoView {
     let session = expect_context::<Session>();
     let single = match &def.kind {
-        FactKind::Reading(reading) if reading.units.len() == 1 => reading.units.first().map(|unit| unit.0),
+        FactKind::Reading(reading) if reading.units.len() == 1 => {
+            reading.units.first().map(|unit| unit.0)
+        }
         _ => None,
     };
     let said = Said::new(single);
@@ -135,49 +162,92 @@ pub(crate) fn FactEntry(
             give();
         }
     };
-    let not_known = def.with_value(|def| def.may_be_unknown).then(|| {
-        view! {
-            <button
-                type="button"
-                class="key wide-key"
-                class:chosen=move || said.not_known.get()
-                aria-pressed=move || said.not_known.get().to_string()
-                data-testid="not-known"
-                on:click=move |_| said.not_known.update(|not_known| *not_known = !*not_known)
-            >
-                {t("ui.not-known")}
-            </button>
-        }
+    let may_be_unknown = def.with_value(|def| def.may_be_unknown);
+    let not_known = move || {
+        may_be_unknown.then(|| {
+            view! {
+                <button
+                    type="button"
+                    class="key"
+                    class:chosen=move || said.not_known.get()
+                    aria-pressed=move || said.not_known.get().to_string()
+                    data-testid="not-known"
+                    on:click=move |_| said.not_known.update(|not_known| *not_known = !*not_known)
+                >
+                    {t("ui.not-known")}
+                </button>
+            }
+        })
+    };
+    let all_wanting = Signal::derive(move || {
+        wanting
+            .get()
+            .into_iter()
+            .chain(refused.get())
+            .collect::<Vec<_>>()
     });
+    let on_pad =
+        def.with_value(|def| matches!(def.kind, FactKind::Reading(_) | FactKind::Count(_)));
+    // On the pad its own line says what is wanting.
+    let apart = move || {
+        if on_pad && !said.not_known.get() {
+            Vec::new()
+        } else {
+            all_wanting.get()
+        }
+    };
     let control = move || {
-        if said.not_known.get() { ().into_any() } else { def.with_value(|def| control(def, said, axles)) }
+        if said.not_known.get() {
+            view! { <p class="page-line">{t("ui.setup.not-known-line")}</p> }.into_any()
+        } else {
+            def.with_value(|def| control(def, said, axles, all_wanting, session))
+        }
     };
     let body = move || match asking.get() {
-        Some(question) => view! { <Question question on_answer=Callback::new(answer) /> }.into_any(),
+        Some(question) => {
+            view! { <Question question on_answer=Callback::new(answer) /> }.into_any()
+        }
         None => view! {
-            <div class="fact-control">{control}</div>
-            <Wanting words=wanting />
-            <WideDone words=t("ui.setup.give") waits=false on_done=Callback::new(done) />
+            <div class="entry-page">{control}</div>
+            <Wanting words=Signal::derive(apart) />
+            <div class="entry-foot">
+                {not_known}
+                <WideDone words=t("ui.setup.give") waits=false on_done=Callback::new(done) />
+            </div>
         }
         .into_any(),
     };
     view! {
         <section class="fact-entry" data-testid="fact-entry">
-            {not_known}
             {body}
         </section>
     }
 }
 
-fn control(def: &FactDef, said: Said, axles: u8) -> AnyView {
+fn control(
+    def: &FactDef,
+    said: Said,
+    axles: u8,
+    wanting: Signal<Vec<Words>>,
+    session: Session,
+) -> AnyView {
+    let pad_line = move |usual: &str| {
+        let first =
+            wanting.with(|wanting| wanting.first().map(|words| say(words, &session.units())));
+        first.unwrap_or_else(|| usual.to_owned())
+    };
     let name = t(&format!("fact.{}", def.id));
     match &def.kind {
         FactKind::Choose(options) => {
-            let choice = |option: &OptionId| Choice::new(option.as_str(), t(&format!("fact.{}.{option}", def.id)));
+            let choice = |option: &OptionId| {
+                Choice::new(option.as_str(), t(&format!("fact.{}.{option}", def.id)))
+            };
             choose(options.iter().map(choice).collect(), said.choice)
         }
         FactKind::Text if def.id.as_str() == "layout" => {
-            let all = KINDS.iter().flat_map(|(kind, layouts)| layouts.iter().map(move |layout| (*kind, *layout)));
+            let all = KINDS
+                .iter()
+                .flat_map(|(kind, layouts)| layouts.iter().map(move |layout| (*kind, *layout)));
             let mut choices: Vec<Choice> = Vec::new();
             for (kind, layout) in all {
                 if choices.iter().all(|choice| choice.id != layout) {
@@ -191,17 +261,39 @@ fn control(def: &FactDef, said: Said, axles: u8) -> AnyView {
             let usual_unit = units.first().copied().map(unit).unwrap_or_default();
             let line = fill(
                 "ui.usual",
-                &[("low", &reading.usual[0]), ("high", &reading.usual[1]), ("unit", &usual_unit)],
+                &[
+                    ("low", &reading.usual[0]),
+                    ("high", &reading.usual[1]),
+                    ("unit", &usual_unit),
+                ],
             );
-            let kind = if units.first() == Some(&Unit::Inch) { PadKind::Sixteenths } else { PadKind::Decimal };
-            let ask = PadAsk { kind, words: name, units, line };
-            view! { <NumberPad ask=Signal::stored(ask) typed=said.number unit=said.unit /> }.into_any()
+            let kind = if units.first() == Some(&Unit::Inch) {
+                PadKind::Sixteenths
+            } else {
+                PadKind::Decimal
+            };
+            let ask = move || PadAsk {
+                kind,
+                // The screen's own heading says what it is.
+                words: String::new(),
+                units: units.clone(),
+                line: pad_line(&line),
+            };
+            view! { <NumberPad ask=Signal::derive(ask) typed=said.number unit=said.unit /> }
+                .into_any()
         }
         FactKind::Count(count) => {
             let [low, high] = count.usual.map(|usual| usual.to_string());
             let line = fill("ui.usual-count", &[("low", &low), ("high", &high)]);
-            let ask = PadAsk { kind: PadKind::Whole, words: name, units: Vec::new(), line };
-            view! { <NumberPad ask=Signal::stored(ask) typed=said.number unit=said.unit /> }.into_any()
+            let ask = move || PadAsk {
+                kind: PadKind::Whole,
+                // The screen's own heading says what it is.
+                words: String::new(),
+                units: Vec::new(),
+                line: pad_line(&line),
+            };
+            view! { <NumberPad ask=Signal::derive(ask) typed=said.number unit=said.unit /> }
+                .into_any()
         }
         FactKind::Axles => view! { <AxleKeys axles chosen=said.axles /> }.into_any(),
         FactKind::Text => view! {

@@ -24,6 +24,7 @@ pub(crate) fn FilesScreen() -> impl IntoView {
     view! {
         <Page title=t("ui.files.title") on_back=back>
             <Scroller>
+                <div class="files">
                 {move || {
                     if session.open.with(Option::is_some) {
                         view! { <GiveOut /> }.into_any()
@@ -32,6 +33,7 @@ pub(crate) fn FilesScreen() -> impl IntoView {
                     }
                 }}
                 <TakeIn />
+                </div>
             </Scroller>
         </Page>
     }
@@ -47,12 +49,21 @@ fn GiveOut() -> impl IntoView {
     // Made anew whenever the card has grown, so that a press never waits for it.
     Effect::new(move || {
         session.open.track();
-        let made = session.card_file().and_then(|(name, text)| Ready::new(name, &text));
-        is_ready.set(made.as_ref().map(|made| (made.name.clone(), made.can_share())));
+        let made = session
+            .card_file()
+            .and_then(|(name, text)| Ready::new(name, &text));
+        is_ready.set(
+            made.as_ref()
+                .map(|made| (made.name.clone(), made.can_share())),
+        );
         ready.set_value(made);
     });
     let save = move |_| {
-        let saved = ready.with_value(|ready| ready.as_ref().map(|ready| (ready.save(), ready.name.clone())));
+        let saved = ready.with_value(|ready| {
+            ready
+                .as_ref()
+                .map(|ready| (ready.save(), ready.name.clone()))
+        });
         said.set(Some(match saved {
             Some((true, name)) => fill("ui.files.saved", &[("name", &name)]),
             _ => t("ui.files.not-saved"),
@@ -72,7 +83,10 @@ fn GiveOut() -> impl IntoView {
         });
     };
     let unit = move || {
-        let unit = session.open.with(|open| open.as_ref().map(|open| job::summary::summary(&open.card).unit));
+        let unit = session.open.with(|open| {
+            open.as_ref()
+                .map(|open| job::summary::summary(&open.card).unit)
+        });
         fill("ui.files.give-out", &[("unit", &unit.unwrap_or_default())])
     };
     view! {
@@ -124,13 +138,21 @@ fn TakeIn() -> impl IntoView {
     };
     let picked = move |_| {
         let Some(input) = input.get() else { return };
-        let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
+        let Some(file) = input.files().and_then(|files| files.get(0)) else {
+            return;
+        };
         // So that the same file can be picked again after a fault was mended.
         input.set_value("");
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a size is whole and never below zero")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a size is whole and never below zero"
+        )]
         let size = file.size() as usize;
         if size > BYTES_MAX {
-            return taken.set(Taken::Refused(CardFileFault::TooLarge { bytes: size }.words()));
+            return taken.set(Taken::Refused(
+                CardFileFault::TooLarge { bytes: size }.words(),
+            ));
         }
         taken.set(Taken::Reading);
         spawn_local(async move {
@@ -146,7 +168,8 @@ fn TakeIn() -> impl IntoView {
             });
         });
     };
-    let outcome = move || match taken.get() {
+    let outcome = move || {
+        match taken.get() {
         Taken::Nothing => ().into_any(),
         Taken::Reading if matches!(session.saving.get(), Saving::Failed(_)) => {
             view! { <p class="wanting" role="alert" data-testid="file-taken">{t("ui.files.not-kept")}</p> }.into_any()
@@ -182,6 +205,7 @@ fn TakeIn() -> impl IntoView {
             }
             .into_any()
         }
+    }
     };
     view! {
         <section class="setting">

@@ -6,7 +6,16 @@ use wasm_bindgen::JsValue;
 
 /// Day and time of day, such as "25 Nov, 13:05".
 pub(crate) fn moment(at: DateTime<Utc>, language: &str) -> String {
-    write(at, language, &[("day", "numeric"), ("month", "short"), ("hour", "2-digit"), ("minute", "2-digit")])
+    write(
+        at,
+        language,
+        &[
+            ("day", "numeric"),
+            ("month", "short"),
+            ("hour", "2-digit"),
+            ("minute", "2-digit"),
+        ],
+    )
 }
 
 /// Day and time of day to the second, with the year: for the trail.
@@ -26,10 +35,19 @@ pub(crate) fn moment_in_full(at: DateTime<Utc>, language: &str) -> String {
 }
 
 fn write(at: DateTime<Utc>, language: &str, parts: &[(&str, &str)]) -> String {
-    #[expect(clippy::cast_precision_loss, reason = "milliseconds of this age are far below 2^53")]
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "milliseconds of this age are far below 2^53"
+    )]
     let date = Date::new(&JsValue::from_f64(at.timestamp_millis() as f64));
     let options = Object::new();
-    let set = |(name, value): &(&str, &str)| Reflect::set(&options, &JsValue::from_str(name), &JsValue::from_str(value));
+    let set = |(name, value): &(&str, &str)| {
+        Reflect::set(
+            &options,
+            &JsValue::from_str(name),
+            &JsValue::from_str(value),
+        )
+    };
     if parts.iter().map(set).any(|set| set.is_err()) {
         return at.to_rfc3339();
     }

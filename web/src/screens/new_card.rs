@@ -12,16 +12,17 @@ use crate::parts::scroller::Scroller;
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
 use crate::pictures::vehicle_top::VehicleTopPicture;
+use crate::say::say;
 use crate::session::Session;
 use crate::words::t;
 
 use super::add_person::AddPerson;
 use super::axle_keys::AxleKeys;
+use super::band::PracticeBand;
 use super::kinds::{KINDS, layout_words};
-use super::page::{Page, way_back};
+use super::page::{BackKey, SavedFlash, anew, way_back};
 use super::people::PersonKeys;
 use super::vehicle::drawn;
-use super::wanting::Wanting;
 
 /// One page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,6 +42,19 @@ impl Part {
             Self::Axles => "axles",
             Self::Load => "load",
             Self::Who => "who",
+        }
+    }
+
+    /// The page where something that is wanting is given, if one of these is it.
+    fn of(words: &Words) -> Option<Self> {
+        match words.key.as_str() {
+            "setup.vehicle-missing" | "setup.layout-missing" => Some(Self::Vehicle),
+            "setup.in-hand-missing" | "setup.in-hand-unknown" => Some(Self::Axles),
+            "setup.unit-missing" | "setup.text-too-long" | "setup.loaded-missing" => {
+                Some(Self::Load)
+            }
+            "ui.who-first" => Some(Self::Who),
+            _ => None,
         }
     }
 
@@ -72,28 +86,40 @@ impl Said {
     }
 
     fn axles(self) -> u8 {
-        self.kind.get().and_then(|(_, layout)| Layout::read(layout)).map_or(0, |layout| layout.axles())
+        self.kind
+            .get()
+            .and_then(|(_, layout)| Layout::read(layout))
+            .map_or(0, |layout| layout.axles())
     }
 
     /// What a page says so far, for its key.
     fn told(self, part: Part, session: Session) -> String {
         let told = match part {
             Part::Vehicle => self.kind.get().map(|(vehicle, layout)| {
-                format!("{} {}", t(&format!("fact.vehicle.{vehicle}")), layout_words(vehicle, layout).to_lowercase())
+                format!(
+                    "{} {}",
+                    t(&format!("fact.vehicle.{vehicle}")),
+                    layout_words(vehicle, layout).to_lowercase()
+                )
             }),
             Part::Axles => self.in_hand.with(|axles| {
                 let axles: Vec<String> = axles.iter().map(u8::to_string).collect();
                 (!axles.is_empty()).then(|| axles.join(", "))
             }),
             Part::Load => self.unit.with(|unit| {
-                let loaded = self.loaded.get().map(|loaded| t(&format!("fact.loaded.{loaded}")));
+                let loaded = self
+                    .loaded
+                    .get()
+                    .map(|loaded| t(&format!("fact.loaded.{loaded}")));
                 let unit = Some(unit.trim().to_owned()).filter(|unit| !unit.is_empty());
                 let both: Vec<String> = unit.into_iter().chain(loaded).collect();
                 (!both.is_empty()).then(|| both.join(", "))
             }),
             Part::Who => session.me.with(|me| {
                 let me = me.as_ref()?;
-                session.shop.with(|sheet| sheet.person(me).map(|person| person.name.clone()))
+                session
+                    .shop
+                    .with(|sheet| sheet.person(me).map(|person| person.name.clone()))
             }),
         };
         told.unwrap_or_else(|| "–".to_owned())
@@ -115,12 +141,16 @@ pub(crate) fn NewCardScreen() -> impl IntoView {
     };
     let part = RwSignal::new(Part::Vehicle);
     let wanting = RwSignal::new(Vec::<Words>::new());
+    let go = Callback::new(move |to: Part| {
+        wanting.set(Vec::new());
+        part.set(to);
+    });
     let done = move |()| match part.get_untracked().next() {
-        Some(next) => part.set(next),
+        Some(next) => go.run(next),
         None => wanting.set(session.new_card(&said.setup()).err().unwrap_or_default()),
     };
     let tab = move |of: Part| {
-        let chosen = move || part.get() == of;
+        let chosen = move || part.get() == of && wanting.with(Vec::is_empty);
         view! {
             <button
                 type="button"
@@ -128,27 +158,82 @@ pub(crate) fn NewCardScreen() -> impl IntoView {
                 class:chosen=chosen
                 aria-pressed=move || chosen().to_string()
                 data-testid=format!("new-{}", of.code())
-                on:click=move |_| part.set(of)
+                on:click=move |_| go.run(of)
             >
                 <small>{t(&format!("ui.new.{}", of.code()))}</small>
                 <span>{move || said.told(of, session)}</span>
             </button>
         }
     };
-    let page = move || match part.get() {
-        Part::Vehicle => view! { <VehiclePage said /> }.into_any(),
-        Part::Axles => view! { <AxlesPage said /> }.into_any(),
-        Part::Load => view! { <LoadPage said /> }.into_any(),
-        Part::Who => view! { <WhoPage wanting /> }.into_any(),
+    let page = move || {
+        if !wanting.with(Vec::is_empty) {
+            return anew(view! { <WantingPage wanting on_go=go /> }.into_any());
+        }
+        anew(match part.get() {
+            Part::Vehicle => view! { <VehiclePage said /> }.into_any(),
+            Part::Axles => view! { <AxlesPage said /> }.into_any(),
+            Part::Load => view! { <LoadPage said /> }.into_any(),
+            Part::Who => view! { <WhoPage wanting /> }.into_any(),
+        })
     };
-    let done_words = move || if part.get().next().is_some() { t("ui.next") } else { t("ui.new.open") };
+    let done_words = move || {
+        if part.get().next().is_some() {
+            t("ui.next")
+        } else {
+            t("ui.new.open")
+        }
+    };
     view! {
-        <Page title=t("ui.new.title") on_back=back>
-            <div class="tabs">{Part::ALL.map(tab).into_iter().collect_view()}</div>
-            <Wanting words=wanting />
-            <div class="new-page">{page}</div>
-            <WideDone words=Signal::derive(done_words) waits=false on_done=Callback::new(done) />
-        </Page>
+        <main class="side">
+            <PracticeBand />
+            <header class="side-head">
+                <BackKey on_back=back />
+                <h1 class="for-ears">{t("ui.new.title")}</h1>
+                <div class="tabs">{Part::ALL.map(tab).into_iter().collect_view()}</div>
+            </header>
+            <div class="side-body">
+                {page}
+                <WideDone words=Signal::derive(done_words) waits=false on_done=Callback::new(done) />
+            </div>
+            <SavedFlash />
+        </main>
+    }
+}
+
+/// Everything that is wanting, each a key to the page where it is given.
+#[component]
+fn WantingPage(wanting: RwSignal<Vec<Words>>, on_go: Callback<Part>) -> impl IntoView {
+    let session = expect_context::<Session>();
+    let row = move |words: Words| {
+        let told = say(&words, &session.units());
+        match Part::of(&words) {
+            Some(part) => view! {
+                <button
+                    type="button"
+                    class="row-key"
+                    data-testid=format!("wanting-{}", words.key)
+                    on:click=move |_| on_go.run(part)
+                >
+                    <span class="row-words">
+                        <span>{told}</span>
+                        <small>{t(&format!("ui.new.{}", part.code()))}</small>
+                    </span>
+                </button>
+            }
+            .into_any(),
+            None => {
+                view! { <p class="wanting" data-testid=format!("wanting-{}", words.key)>{told}</p> }
+                    .into_any()
+            }
+        }
+    };
+    view! {
+        <Scroller>
+            <div class="rows" role="alert" data-testid="wanting">
+                <p class="page-line">{t("ui.new.wanting")}</p>
+                {move || wanting.get().into_iter().map(row).collect_view()}
+            </div>
+        </Scroller>
     }
 }
 
@@ -234,10 +319,11 @@ fn LoadPage(said: Said) -> impl IntoView {
     };
     view! {
         <Scroller>
-            <h2>{t("fact.loaded")}</h2>
-            <p class="page-line">{t("ui.new.load-line")}</p>
-            <div class="key-row">{["unloaded", "loaded"].map(key).into_iter().collect_view()}</div>
             <TextEntry words=t("fact.unit") text=said.unit testid="unit" />
+            <section class="kind">
+                <p class="page-line">{t("ui.new.load-line")}</p>
+                <div class="key-row">{["unloaded", "loaded"].map(key).into_iter().collect_view()}</div>
+            </section>
         </Scroller>
     }
 }

@@ -3,11 +3,13 @@
 
 use leptos::prelude::*;
 
+use crate::parts::flash::{self, Flash};
 use crate::screen::Screen;
 use crate::session::Session;
 use crate::words::t;
 
 use super::band::PracticeBand;
+use super::runner::flash_of;
 
 /// The last place of work, that a side screen goes back to.
 #[derive(Clone, Copy)]
@@ -44,8 +46,7 @@ pub(crate) fn way_back(session: Session) -> Callback<()> {
 /// Back, the title and the bands, with the screen's own below.
 #[component]
 pub(crate) fn Page(
-    #[prop(into)]
-    title: Signal<String>,
+    #[prop(into)] title: Signal<String>,
     on_back: Callback<()>,
     children: Children,
 ) -> impl IntoView {
@@ -53,15 +54,49 @@ pub(crate) fn Page(
         <main class="side">
             <PracticeBand />
             <header class="side-head">
-                <button type="button" class="key side-back" data-testid="back" on:click=move |_| on_back.run(())>
-                    <svg class="sign" viewBox="0 0 48 48" aria-hidden="true">
-                        <path d="M30 8 L14 24 L30 40" />
-                    </svg>
-                    <span>{t("ui.back")}</span>
-                </button>
+                <BackKey on_back />
                 <h1>{move || title.get()}</h1>
             </header>
-            <div class="side-body">{children()}</div>
+            <div class="side-body">{anew(children())}</div>
+            <SavedFlash />
         </main>
     }
+}
+
+/// Draws a view anew where another one of the same shape stood, instead of changing that one: a new
+/// page opens at its top and holds nothing of the page before.
+pub(crate) fn anew(view: AnyView) -> AnyView {
+    let once = StoredValue::new_local(Some(view));
+    // A closure is always built again; what it gives is taken out once.
+    (move || once.try_update_value(Option::take).flatten()).into_any()
+}
+
+/// The way back, in the same corner of every screen that is not a step.
+#[component]
+pub(crate) fn BackKey(on_back: Callback<()>) -> impl IntoView {
+    view! {
+        <button type="button" class="key side-back" data-testid="back" on:click=move |_| on_back.run(())>
+            <svg class="sign" viewBox="0 0 48 48" aria-hidden="true">
+                <path d="M30 8 L14 24 L30 40" />
+            </svg>
+            <span>{t("ui.back")}</span>
+        </button>
+    }
+}
+
+/// The answer to a press of this screen: being saved, saved, or not. What was saved before it opened
+/// is not told again.
+#[component]
+pub(crate) fn SavedFlash() -> impl IntoView {
+    let session = expect_context::<Session>();
+    let before = session.saving.get_untracked();
+    let saving = move || {
+        let now = session.saving.get();
+        if now == before {
+            flash::Saving::Quiet
+        } else {
+            flash_of(&now)
+        }
+    };
+    view! { <Flash saving=Signal::derive(saving) /> }
 }

@@ -52,7 +52,10 @@ pub(crate) fn PeopleScreen() -> impl IntoView {
 }
 
 fn pick_line(session: Session) -> String {
-    match session.open.with(|open| open.as_ref().map(|open| job::summary::summary(&open.card).unit)) {
+    match session.open.with(|open| {
+        open.as_ref()
+            .map(|open| job::summary::summary(&open.card).unit)
+    }) {
         Some(unit) => fill("ui.people.pick-on-card", &[("unit", &unit)]),
         None => t("ui.people.pick"),
     }
@@ -103,7 +106,11 @@ pub(crate) fn PersonKeys(on_pick: Callback<PersonId>) -> impl IntoView {
 
 fn listed(session: Session) -> Vec<(PersonId, Person)> {
     session.shop.with(|sheet| {
-        sheet.people().into_iter().map(|(id, person)| (id.clone(), person.clone())).collect()
+        sheet
+            .people()
+            .into_iter()
+            .map(|(id, person)| (id.clone(), person.clone()))
+            .collect()
     })
 }
 
@@ -117,13 +124,20 @@ fn SignedOn(wanting: RwSignal<Vec<Words>>) -> impl IntoView {
             people
                 .filter(|(_, signed)| signed.on)
                 .map(|(id, signed)| {
-                    (id.clone(), signed.name.clone(), t(&format!("role.{}", signed.role.code())))
+                    (
+                        id.clone(),
+                        signed.name.clone(),
+                        t(&format!("role.{}", signed.role.code())),
+                    )
                 })
                 .collect()
         })
     };
     let sign_off = move |person: &PersonId| {
-        let signed = session.act(|card, me, _, _| Ok(vec![act::sign_off(card, me, person)?]), |_| {});
+        let signed = session.act(
+            |card, me, _, _| Ok(vec![act::sign_off(card, me, person)?]),
+            |_| {},
+        );
         wanting.set(signed.err().into_iter().collect());
     };
     let row = move |(id, name, role): (PersonId, String, String)| {
@@ -155,7 +169,8 @@ fn TakeOff(taking_off: RwSignal<Option<PersonId>>, on_yes: Callback<PersonId>) -
     let session = expect_context::<Session>();
     let row = move |(id, person): (PersonId, Person)| {
         let (asked, yes, of) = (id.clone(), id.clone(), id.clone());
-        let is_asked = Memo::new(move |_| taking_off.with(|asking| asking.as_ref() == Some(&asked)));
+        let is_asked =
+            Memo::new(move |_| taking_off.with(|asking| asking.as_ref() == Some(&asked)));
         view! {
             <li class="line">
                 <span class="row-words">

@@ -61,7 +61,9 @@ fn element_id(rule: &str) -> String {
 }
 
 fn turn_to(id: &str) {
-    let there = web_sys::window().and_then(|window| window.document()).and_then(|document| document.get_element_by_id(id));
+    let there = web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.get_element_by_id(id));
     if let Some(there) = there {
         there.scroll_into_view();
     }
@@ -97,7 +99,10 @@ fn figure_words(figure: &Figure) -> String {
     };
     let first = fill(side, &[("figure", &printed(figure.limit.figure))]);
     match figure.limit.beside {
-        Some(beside) => fill("ui.rules.beside", &[("figure", &first), ("beside", &printed(beside))]),
+        Some(beside) => fill(
+            "ui.rules.beside",
+            &[("figure", &first), ("beside", &printed(beside))],
+        ),
         None => first,
     }
 }
@@ -109,14 +114,26 @@ fn printed(figure: Quantity) -> String {
     {
         return format!("{text} {}", unit(Unit::Inch));
     }
-    let exact = |of: &Unit| shown::exact(figure, *of).map(|text| (text.len(), format!("{text} {}", unit(*of))));
-    let units = Unit::ALL.iter().filter(|of| of.dimension() == figure.dimension() && **of != Unit::TonUnmarked);
-    units.filter_map(exact).min_by_key(|(length, _)| *length).map(|(_, text)| text).unwrap_or_else(|| format!("{figure:?}"))
+    let exact = |of: &Unit| {
+        shown::exact(figure, *of).map(|text| (text.len(), format!("{text} {}", unit(*of))))
+    };
+    let units = Unit::ALL
+        .iter()
+        .filter(|of| of.dimension() == figure.dimension() && **of != Unit::TonUnmarked);
+    units
+        .filter_map(exact)
+        .min_by_key(|(length, _)| *length)
+        .map(|(_, text)| text)
+        .unwrap_or_else(|| format!("{figure:?}"))
 }
 
 fn source_words(source: &Source) -> impl IntoView + use<> {
     let place = [source.document, source.edition, source.clause];
-    let place = place.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
+    let place = place
+        .into_iter()
+        .filter(|part| !part.is_empty())
+        .collect::<Vec<_>>()
+        .join(", ");
     view! {
         <li>
             <strong>{word(&source.standing.word())}</strong>

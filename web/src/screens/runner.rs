@@ -58,6 +58,27 @@ enum Shown {
     Answered { ask: AskId, at: Place },
 }
 
+impl Shown {
+    /// Stands in the page beside the step, so that what is shown can be told without its words.
+    fn name(&self) -> &'static str {
+        match self {
+            Self::List => "list",
+            Self::Held { .. } => "held",
+            Self::Beside => "beside",
+            Self::Asked { .. } => "asked",
+            Self::Answered { .. } => "answered",
+        }
+    }
+
+    /// The ask that it is about, if it is about one.
+    fn ask(&self) -> Option<&AskId> {
+        match self {
+            Self::Asked { ask, .. } | Self::Answered { ask, .. } | Self::Held { ask: Some((ask, _)), .. } => Some(ask),
+            Self::List | Self::Beside | Self::Held { ask: None, .. } => None,
+        }
+    }
+}
+
 /// What a person chose to look at; without it the runner leads.
 #[derive(Clone, Debug, PartialEq)]
 enum Chosen {
@@ -230,7 +251,14 @@ pub(crate) fn RunnerScreen(
     });
     let name = step.id.to_string();
     view! {
-        <div class="runner" data-testid="runner" data-step=name data-at=at.to_string()>
+        <div
+            class="runner"
+            data-testid="runner"
+            data-step=name
+            data-at=at.to_string()
+            data-shown=move || shown.with(Shown::name)
+            data-ask=move || shown.with(|shown| shown.ask().map(ToString::to_string).unwrap_or_default())
+        >
             <ScreenGuard screen=guard>
                 <NavColumn on_go=nav>
                     <Corner

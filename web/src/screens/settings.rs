@@ -20,17 +20,24 @@ pub(crate) fn SettingsScreen() -> impl IntoView {
         session.settings.with_untracked(Settings::keep);
     };
     let gloves = [(Glove::Thin, "thin"), (Glove::Heavy, "heavy")].map(|(glove, code)| {
-        let chosen = Signal::derive(move || session.settings.with(|settings| settings.glove == glove));
+        let chosen =
+            Signal::derive(move || session.settings.with(|settings| settings.glove == glove));
         let choose = Callback::new(move |()| set(&|settings| settings.glove = glove));
         view! { <SettingKey setting="glove" code chosen on_choose=choose /> }
     });
     let themes = [(Theme::Light, "light"), (Theme::Dark, "dark")].map(|(theme, code)| {
-        let chosen = Signal::derive(move || session.settings.with(|settings| settings.theme == theme));
+        let chosen =
+            Signal::derive(move || session.settings.with(|settings| settings.theme == theme));
         let choose = Callback::new(move |()| set(&|settings| settings.theme = theme));
         view! { <SettingKey setting="theme" code chosen on_choose=choose /> }
     });
-    let units = [(UnitChoice::InchPound, "inch-pound"), (UnitChoice::Metric, "metric")].map(|(units, code)| {
-        let chosen = Signal::derive(move || session.settings.with(|settings| settings.units == units));
+    let units = [
+        (UnitChoice::InchPound, "inch-pound"),
+        (UnitChoice::Metric, "metric"),
+    ]
+    .map(|(units, code)| {
+        let chosen =
+            Signal::derive(move || session.settings.with(|settings| settings.units == units));
         let choose = Callback::new(move |()| set(&|settings| settings.units = units));
         view! { <SettingKey setting="units" code chosen on_choose=choose /> }
     });
@@ -94,7 +101,9 @@ fn Calibration() -> impl IntoView {
     let px = RwSignal::new(session.settings.with_untracked(Settings::px_per_mm));
     let keep = move |_| {
         let px = px.get_untracked();
-        session.settings.update(|settings| settings.px_per_mm = Some(px));
+        session
+            .settings
+            .update(|settings| settings.px_per_mm = Some(px));
         session.settings.with_untracked(Settings::keep);
     };
     let state = move || {

@@ -17,9 +17,8 @@ use crate::session::Session;
 use crate::words::{fill, t};
 
 use super::fact_entry::FactEntry;
-use super::page::{Page, way_back};
+use super::page::{Page, anew, way_back};
 use super::told::{fact_name, fact_value};
-use super::wanting::Wanting;
 
 /// The sheet, or one fact of it being given anew.
 #[component]
@@ -28,13 +27,24 @@ pub(crate) fn SetupScreen() -> impl IntoView {
     let back = way_back(session);
     let changing = RwSignal::new(None::<(Place, FactId)>);
     let wanting = RwSignal::new(Vec::<Words>::new());
+    // Said before the entry is shown, once for each fact.
+    let warned = RwSignal::new(false);
     let show = move |what: Option<(Place, FactId)>| {
         wanting.set(Vec::new());
+        warned.set(false);
         changing.set(what);
     };
-    let go_back = move |()| if changing.with_untracked(Option::is_some) { show(None) } else { back.run(()) };
+    let go_back = move |()| {
+        if changing.with_untracked(Option::is_some) {
+            show(None)
+        } else {
+            back.run(())
+        }
+    };
     let give = Callback::new(move |value: FactValue| {
-        let Some((at, fact)) = changing.get_untracked() else { return };
+        let Some((at, fact)) = changing.get_untracked() else {
+            return;
+        };
         let given = session.act(
             |card, me, _, _| Ok(vec![act::set_fact(card, me, at, &fact, value)?]),
             move |_| {
@@ -43,7 +53,7 @@ pub(crate) fn SetupScreen() -> impl IntoView {
         );
         wanting.set(given.err().into_iter().collect());
     });
-    let body = move || match changing.get() {
+    let content = move || match changing.get() {
         None => view! {
             <Scroller>
                 <p class="page-line">{t("ui.setup.line")}</p>
@@ -55,31 +65,66 @@ pub(crate) fn SetupScreen() -> impl IntoView {
             let (def, axles, used) = session.open.with_untracked(|open| {
                 let card = open.as_ref().map(|open| &open.card);
                 let def = card.and_then(|card| card.procedure.as_deref()?.fact(&fact).cloned());
-                let axles = card.and_then(|card| card.layout()).map_or(0, |layout| layout.axles());
-                (def, axles, card.map_or(0, |card| judged_since(card, at, &fact)))
+                let axles = card
+                    .and_then(|card| card.layout())
+                    .map_or(0, |layout| layout.axles());
+                (
+                    def,
+                    axles,
+                    card.map_or(0, |card| judged_since(card, at, &fact)),
+                )
             });
-            let used = (used > 0).then(|| fill("ui.setup.used", &[("count", &used.to_string())]));
-            def.map(|def| {
-                view! {
-                    {used.map(|used| view! { <p class="trail-though" data-testid="setup-used">{used}</p> })}
-                    <Wanting words=wanting />
-                    <FactEntry def axles on_value=give />
+            if used > 0 && !warned.get() {
+                return view! {
+                    <UsedFirst used on_leave=Callback::new(move |()| show(None)) on_go=Callback::new(move |()| warned.set(true)) />
                 }
-            })
-            .into_any()
+                .into_any();
+            }
+            def.map(|def| view! { <FactEntry def axles refused=wanting on_value=give /> })
+                .into_any()
         }
     };
+    let body = move || anew(content());
     let title = move || match changing.get() {
         None => t("ui.setup.title"),
-        Some((at, fact)) => fill("ui.setup.fact-at", &[("fact", &fact_name(&fact)), ("place", &place(at))]),
+        Some((at, fact)) => fill(
+            "ui.setup.fact-at",
+            &[("fact", &fact_name(&fact)), ("place", &place(at))],
+        ),
     };
     view! { <Page title=Signal::derive(title) on_back=Callback::new(go_back)>{body}</Page> }
 }
 
+/// Says how many judged readings may rest on the fact before it is given anew.
+#[component]
+fn UsedFirst(used: usize, on_leave: Callback<()>, on_go: Callback<()>) -> impl IntoView {
+    view! {
+        <Scroller>
+            <p class="trail-though" data-testid="setup-used">{fill("ui.setup.used", &[("count", &used.to_string())])}</p>
+            <div class="key-row apart">
+                <button type="button" class="key wide-key" data-testid="setup-leave" on:click=move |_| on_leave.run(())>
+                    {t("ui.trail.leave")}
+                </button>
+                <button type="button" class="key wide-key" data-testid="setup-go" on:click=move |_| on_go.run(())>
+                    {t("ui.setup.change-it")}
+                </button>
+            </div>
+        </Scroller>
+    }
+}
+
 /// How many standing answers were judged after the fact was first given, and so may rest on it.
 fn judged_since(card: &Card, at: Place, fact: &FactId) -> usize {
-    let Some(first) = card.fact_slot(at, fact).and_then(|slot| slot.live().first()) else { return 0 };
-    let since = card.entries.iter().skip_while(|entry| entry.line != first.line);
+    let Some(first) = card
+        .fact_slot(at, fact)
+        .and_then(|slot| slot.live().first())
+    else {
+        return 0;
+    };
+    let since = card
+        .entries
+        .iter()
+        .skip_while(|entry| entry.line != first.line);
     since
         .filter(|entry| entry.struck.is_none())
         .filter(|entry| matches!(entry.event(), Some(Event::Answered { judged, .. }) if !judged.is_empty()))
@@ -132,7 +177,9 @@ fn Sheet(on_change: Callback<(Place, FactId)>) -> impl IntoView {
         }
     };
     move || {
-        let Some(open) = session.open.get() else { return ().into_any() };
+        let Some(open) = session.open.get() else {
+            return ().into_any();
+        };
         if open.card.procedure.is_none() {
             return view! { <p class="wanting">{t("hold.unknown-procedure")}</p> }.into_any();
         }
@@ -154,11 +201,15 @@ fn Sheet(on_change: Callback<(Place, FactId)>) -> impl IntoView {
 
 /// The facts that anybody gave, in the order of the sheet, for each place that has one.
 fn facts(card: &Card) -> Vec<(Place, Vec<Shown>)> {
-    let Some(procedure) = card.procedure.as_deref() else { return Vec::new() };
+    let Some(procedure) = card.procedure.as_deref() else {
+        return Vec::new();
+    };
     let mut by_place: Vec<(Place, Vec<Shown>)> = Vec::new();
     for def in &procedure.facts {
         for at in card.places(def.scope, Place::Vehicle) {
-            let Some(shown) = shown(card, at, def) else { continue };
+            let Some(shown) = shown(card, at, def) else {
+                continue;
+            };
             match by_place.iter_mut().find(|(place, _)| *place == at) {
                 Some((_, facts)) => facts.push(shown),
                 None => by_place.push((at, vec![shown])),
@@ -177,10 +228,19 @@ fn shown(card: &Card, at: Place, def: &FactDef) -> Option<Shown> {
     let values = live
         .iter()
         .map(|held| {
-            let who = card.entry(&held.line).map(|entry| card.name(&entry.who).to_owned());
+            let who = card
+                .entry(&held.line)
+                .map(|entry| card.name(&entry.who).to_owned());
             (fact_value(&def.id, &held.value), who.unwrap_or_default())
         })
         .collect();
-    let governs = card.fact(at, &def.id).map(|value| fact_value(&def.id, value));
-    Some(Shown { at, fact: def.id.clone(), values, governs })
+    let governs = card
+        .fact(at, &def.id)
+        .map(|value| fact_value(&def.id, value));
+    Some(Shown {
+        at,
+        fact: def.id.clone(),
+        values,
+        governs,
+    })
 }

@@ -1,4 +1,4 @@
-//! What is written on a stand and how it looks, in small pages: figure, unit, what it is for,
+//! What is written on a stand and how it looks, in small pages: unit, figure, what it is for,
 //! condition. It keeps what was typed, and judges nothing.
 
 use job::event::{StandCondition, StandTag, TagBasis, TypedText};
@@ -12,36 +12,40 @@ use rules::unit::Unit;
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::number_pad::{NumberPad, PadAsk, PadKind};
 use crate::parts::wide_done::WideDone;
-use crate::say::amount;
+use crate::say::{amount, say};
+use crate::session::Session;
 use crate::words::{self, fill, t};
 
+use super::page::anew;
 use super::told::told_tag;
 use super::wanting::Wanting;
 
 /// The units that stands are tagged in, the usual one first.
-const UNITS: [Unit; 5] = [Unit::ShortTon, Unit::TonUnmarked, Unit::Tonne, Unit::Pound, Unit::Kilogram];
+const UNITS: [Unit; 5] = [
+    Unit::ShortTon,
+    Unit::TonUnmarked,
+    Unit::Tonne,
+    Unit::Pound,
+    Unit::Kilogram,
+];
 
 /// One page of the entry.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 enum Part {
+    /// The unit beside the figure, or that there is none to be read.
     #[default]
-    Figure,
     Unit,
+    Figure,
     Basis,
     Condition,
 }
 
-impl Part {
-    const ALL: [Self; 4] = [Self::Figure, Self::Unit, Self::Basis, Self::Condition];
-
-    fn code(self) -> &'static str {
-        match self {
-            Self::Figure => "figure",
-            Self::Unit => "unit",
-            Self::Basis => "basis",
-            Self::Condition => "condition",
-        }
-    }
+/// What stands on the tag beside its figure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Beside {
+    Unit(Unit),
+    /// No tag, or no figure that can be read.
+    NoFigure,
 }
 
 /// What has been said of a stand so far. Lives in the screen, so that nothing is lost.
@@ -49,8 +53,7 @@ impl Part {
 pub(crate) struct StandSaid {
     part: RwSignal<Part>,
     figure: RwSignal<String>,
-    unit: RwSignal<Option<Unit>>,
-    unread: RwSignal<bool>,
+    beside: RwSignal<Option<Beside>>,
     basis: RwSignal<Option<TagBasis>>,
     condition: RwSignal<Option<StandCondition>>,
 }
@@ -60,8 +63,7 @@ impl StandSaid {
         Self {
             part: RwSignal::new(Part::default()),
             figure: RwSignal::new(String::new()),
-            unit: RwSignal::new(None),
-            unread: RwSignal::new(false),
+            beside: RwSignal::new(None),
             basis: RwSignal::new(None),
             condition: RwSignal::new(None),
         }
@@ -71,65 +73,75 @@ impl StandSaid {
     pub(crate) fn clear(self) {
         self.part.set(Part::default());
         self.figure.set(String::new());
-        self.unit.set(None);
-        self.unread.set(false);
+        self.beside.set(None);
         self.basis.set(None);
         self.condition.set(None);
     }
 
     fn rating(self) -> Result<Option<TypedText>, Words> {
-        if self.unread.get() {
-            return Ok(None);
+        match self.beside.get() {
+            None => Err(Words::plain("ui.stand.unit-missing")),
+            Some(Beside::NoFigure) => Ok(None),
+            Some(Beside::Unit(unit)) => {
+                let typed = self.figure.with(|figure| Typed::parse(figure, unit));
+                typed
+                    .map(|typed| Some(TypedText::from(&typed)))
+                    .map_err(|fault| Words::from(&fault))
+            }
         }
-        let unit = self.unit.get().ok_or_else(|| Words::plain("ui.stand.unit-missing"))?;
-        let typed = self.figure.with(|figure| Typed::parse(figure, unit));
-        typed.map(|typed| Some(TypedText::from(&typed))).map_err(|fault| Words::from(&fault))
     }
 
-    fn figure_wants(self) -> Option<Words> {
-        if self.unread.get() {
-            return None;
-        }
-        let unit = self.unit.get().unwrap_or(UNITS[0]);
-        self.figure.with(|figure| Typed::parse(figure, unit)).err().map(|fault| Words::from(&fault))
-    }
-
-    /// What one part still wants.
+    /// What one page still wants.
     fn wants(self, part: Part) -> Option<Words> {
         match part {
-            // Without its unit a figure is only looked at for what any unit would refuse.
-            Part::Figure => self.figure_wants(),
-            Part::Unit if self.unread.get() => None,
-            Part::Unit => self.unit.get().is_none().then(|| Words::plain("ui.stand.unit-missing")),
-            Part::Basis => self.basis.get().is_none().then(|| Words::plain("ui.stand.basis-missing")),
-            Part::Condition => self.condition.get().is_none().then(|| Words::plain("ui.stand.condition-missing")),
+            Part::Unit => self
+                .beside
+                .get()
+                .is_none()
+                .then(|| Words::plain("ui.stand.unit-missing")),
+            Part::Figure => self.rating().err(),
+            Part::Basis => self
+                .basis
+                .get()
+                .is_none()
+                .then(|| Words::plain("ui.stand.basis-missing")),
+            Part::Condition => self
+                .condition
+                .get()
+                .is_none()
+                .then(|| Words::plain("ui.stand.condition-missing")),
         }
+    }
+
+    /// The pages that this stand needs: without a figure there is nothing it could be for.
+    fn parts(self) -> &'static [Part] {
+        match self.beside.get() {
+            Some(Beside::NoFigure) => &[Part::Unit, Part::Condition],
+            _ => &[Part::Unit, Part::Figure, Part::Basis, Part::Condition],
+        }
+    }
+
+    fn neighbours(self) -> (Option<Part>, Option<Part>) {
+        let parts = self.parts();
+        let at = parts
+            .iter()
+            .position(|part| *part == self.part.get())
+            .unwrap_or(0);
+        let before = at.checked_sub(1).and_then(|at| parts.get(at)).copied();
+        (before, parts.get(at + 1).copied())
     }
 
     fn tag(self) -> Option<StandTag> {
+        let rating = self.rating().ok()?;
+        let basis = match rating {
+            Some(_) => self.basis.get()?,
+            None => TagBasis::Unmarked,
+        };
         Some(StandTag {
-            rating: self.rating().ok()?,
-            basis: self.basis.get()?,
+            rating,
+            basis,
             condition: self.condition.get()?,
         })
-    }
-
-    /// What one part says so far, short.
-    fn told(self, part: Part) -> String {
-        match part {
-            Part::Figure if self.unread.get() => t("ui.stand.no-figure"),
-            Part::Figure => self.figure.with(|figure| if figure.is_empty() { "–".to_owned() } else { figure.clone() }),
-            Part::Unit if self.unread.get() => "–".to_owned(),
-            Part::Unit => self.unit.get().map_or_else(|| "–".to_owned(), words::unit),
-            Part::Basis => match self.basis.get() {
-                Some(basis) => t(&format!("stand.basis.{}", basis.code())),
-                None => "–".to_owned(),
-            },
-            Part::Condition => match self.condition.get() {
-                Some(condition) => t(&format!("stand.condition.{}", condition.code())),
-                None => "–".to_owned(),
-            },
-        }
     }
 }
 
@@ -146,114 +158,140 @@ pub(crate) fn tag_words(tag: &StandTag, units: &Units) -> String {
     }
 }
 
-/// The pages with a key for each, and the wide key that goes on to what is wanting or ends it.
+/// The pages one after the other, with the wide key that goes on or ends it.
 #[component]
 pub(crate) fn StandTagEntry(
     said: StandSaid,
-    /// Words of the wide key once nothing is wanting.
+    /// Words of the wide key on the last page.
     #[prop(into)]
     done: Signal<String>,
     on_tag: Callback<StandTag>,
 ) -> impl IntoView {
     let pressed = RwSignal::new(false);
     let wanting = Memo::new(move |_| {
-        let words = said.wants(said.part.get());
-        if pressed.get() { words.into_iter().collect() } else { Vec::new() }
+        if pressed.get() {
+            said.wants(said.part.get())
+        } else {
+            None
+        }
     });
-    let next = Memo::new(move |_| Part::ALL.into_iter().find(|part| said.wants(*part).is_some()));
+    let neighbours = Memo::new(move |_| said.neighbours());
+    let show = move |part: Part| {
+        pressed.set(false);
+        said.part.set(part);
+    };
     let go = move |()| {
-        let here = said.part.get_untracked();
-        if let Some(tag) = untrack(|| said.tag()) {
-            pressed.set(false);
-            on_tag.run(tag);
-        } else if untrack(|| said.wants(here)).is_some() {
-            pressed.set(true);
-        } else if let Some(next) = next.get_untracked() {
-            pressed.set(false);
-            said.part.set(next);
+        if untrack(|| said.wants(said.part.get())).is_some() {
+            return pressed.set(true);
+        }
+        match neighbours.get_untracked().1 {
+            Some(next) => show(next),
+            None => match untrack(|| said.tag()) {
+                Some(tag) => on_tag.run(tag),
+                // A page before this one was emptied again.
+                None => show(Part::Unit),
+            },
         }
     };
-    let tab = move |part: Part| {
-        let chosen = move || said.part.get() == part;
-        view! {
-            <button
-                type="button"
-                class="key tab-key"
-                class:chosen=chosen
-                aria-pressed=move || chosen().to_string()
-                data-testid=format!("stand-{}", part.code())
-                on:click=move |_| {
-                    pressed.set(false);
-                    said.part.set(part);
-                }
-            >
-                <small>{t(&format!("ui.stand.{}", part.code()))}</small>
-                <span>{move || said.told(part)}</span>
-            </button>
+    let page = move || {
+        anew(match said.part.get() {
+            Part::Unit => view! { <UnitOfTag said /> }.into_any(),
+            Part::Figure => view! { <Figure said wanting /> }.into_any(),
+            Part::Basis => view! { <Basis said /> }.into_any(),
+            Part::Condition => view! { <Condition said /> }.into_any(),
+        })
+    };
+    // On the pad its own line says what is wanting.
+    let apart = move || {
+        let on_pad = said.part.get() == Part::Figure;
+        wanting
+            .get()
+            .filter(|_| !on_pad)
+            .into_iter()
+            .collect::<Vec<_>>()
+    };
+    let previous = move || {
+        neighbours.get().0.map(|before| {
+            view! {
+                <button type="button" class="key" data-testid="stand-previous" on:click=move |_| show(before)>
+                    {t("ui.previous")}
+                </button>
+            }
+        })
+    };
+    let done_words = move || {
+        if neighbours.get().1.is_none() {
+            done.get()
+        } else {
+            t("ui.next")
         }
     };
-    let page = move || match said.part.get() {
-        Part::Figure => view! { <Figure said /> }.into_any(),
-        Part::Unit => view! { <UnitOfTag said /> }.into_any(),
-        Part::Basis => view! { <Basis said /> }.into_any(),
-        Part::Condition => view! { <Condition said /> }.into_any(),
-    };
-    let done_words = move || if next.get().is_none() { done.get() } else { t("ui.next") };
     view! {
         <section class="stand-entry" data-testid="stand-entry">
-            <div class="tabs">{Part::ALL.map(tab).into_iter().collect_view()}</div>
-            <Wanting words=wanting />
-            <div class="stand-entry-page">{page}</div>
-            <WideDone
-                words=Signal::derive(done_words)
-                waits=Signal::derive(move || said.wants(said.part.get()).is_some())
-                on_done=Callback::new(go)
-            />
+            <div class="entry-page">{page}</div>
+            <Wanting words=Signal::derive(apart) />
+            <div class="entry-foot">
+                {previous}
+                <WideDone
+                    words=Signal::derive(done_words)
+                    waits=Signal::derive(move || said.wants(said.part.get()).is_some())
+                    on_done=Callback::new(go)
+                />
+            </div>
         </section>
     }
 }
 
-#[component]
-fn Figure(said: StandSaid) -> impl IntoView {
-    let ask = PadAsk {
-        kind: PadKind::Decimal,
-        words: t("ui.stand.figure-ask"),
-        units: Vec::new(),
-        line: t("ui.stand.figure-line"),
-    };
-    view! {
-        <div class="stand-figure">
-            <button
-                type="button"
-                class="key wide-key"
-                class:chosen=move || said.unread.get()
-                aria-pressed=move || said.unread.get().to_string()
-                data-testid="stand-no-figure"
-                on:click=move |_| said.unread.update(|unread| *unread = !*unread)
-            >
-                {t("ui.stand.no-figure-key")}
-            </button>
-            {move || {
-                let ask = ask.clone();
-                (!said.unread.get()).then(|| view! { <NumberPad ask=Signal::stored(ask) typed=said.figure unit=said.unit /> })
-            }}
-        </div>
-    }
-}
-
+/// The unit beside the figure, or that no figure is to be read.
 #[component]
 fn UnitOfTag(said: StandSaid) -> impl IntoView {
-    let choice = |of: Unit| Choice {
+    const NO_FIGURE: &str = "no-figure";
+    let unit = |of: Unit| Choice {
         id: of.code().to_owned(),
         words: words::unit(of),
         detail: t(&format!("stand.unit.{}", of.code())),
     };
-    let choices: Vec<Choice> = UNITS.into_iter().map(choice).collect();
-    let chosen = move || said.unit.get().map(|of| of.code().to_owned()).into_iter().collect::<Vec<_>>();
-    let choose = move |code: String| said.unit.set(Unit::from_code(&code));
+    let none = Choice {
+        id: NO_FIGURE.to_owned(),
+        words: t("ui.stand.no-figure-key"),
+        detail: t("ui.stand.no-figure-detail"),
+    };
+    let choices: Vec<Choice> = UNITS.into_iter().map(unit).chain([none]).collect();
+    let chosen = move || {
+        let code = said.beside.get().map(|beside| match beside {
+            Beside::Unit(of) => of.code(),
+            Beside::NoFigure => NO_FIGURE,
+        });
+        code.map(str::to_owned).into_iter().collect::<Vec<_>>()
+    };
+    let choose = move |code: String| {
+        said.beside.set(Some(
+            Unit::from_code(&code).map_or(Beside::NoFigure, Beside::Unit),
+        ));
+    };
     view! {
+        <p class="page-line">{t("ui.stand.unit-line")}</p>
         <ChoiceList choices=Signal::stored(choices) chosen=Signal::derive(chosen) on_choose=Callback::new(choose) />
     }
+}
+
+#[component]
+fn Figure(said: StandSaid, wanting: Memo<Option<Words>>) -> impl IntoView {
+    let session = expect_context::<Session>();
+    let unit = RwSignal::new(match said.beside.get_untracked() {
+        Some(Beside::Unit(unit)) => Some(unit),
+        Some(Beside::NoFigure) | None => None,
+    });
+    let ask = move || PadAsk {
+        kind: PadKind::Decimal,
+        words: t("ui.stand.figure-ask"),
+        units: unit.get().into_iter().collect(),
+        line: wanting.get().map_or_else(
+            || t("ui.stand.figure-line"),
+            |words| say(&words, &session.units()),
+        ),
+    };
+    view! { <NumberPad ask=Signal::derive(ask) typed=said.figure unit /> }
 }
 
 #[component]
@@ -266,9 +304,19 @@ fn Basis(said: StandSaid) -> impl IntoView {
             detail: t(&format!("stand.basis.{}.detail", basis.code())),
         })
         .collect();
-    let chosen = move || said.basis.get().map(|basis| basis.code().to_owned()).into_iter().collect::<Vec<_>>();
-    let choose = move |code: String| said.basis.set(TagBasis::ALL.into_iter().find(|basis| basis.code() == code));
+    let chosen = move || {
+        said.basis
+            .get()
+            .map(|basis| basis.code().to_owned())
+            .into_iter()
+            .collect::<Vec<_>>()
+    };
+    let choose = move |code: String| {
+        said.basis
+            .set(TagBasis::ALL.into_iter().find(|basis| basis.code() == code))
+    };
     view! {
+        <p class="page-line">{t("ui.stand.basis-line")}</p>
         <ChoiceList choices=Signal::stored(choices) chosen=Signal::derive(chosen) on_choose=Callback::new(choose) />
     }
 }
@@ -277,14 +325,29 @@ fn Basis(said: StandSaid) -> impl IntoView {
 fn Condition(said: StandSaid) -> impl IntoView {
     let choices: Vec<Choice> = StandCondition::ALL
         .into_iter()
-        .map(|condition| Choice::new(condition.code(), t(&format!("stand.condition.{}", condition.code()))))
+        .map(|condition| {
+            Choice::new(
+                condition.code(),
+                t(&format!("stand.condition.{}", condition.code())),
+            )
+        })
         .collect();
-    let chosen =
-        move || said.condition.get().map(|condition| condition.code().to_owned()).into_iter().collect::<Vec<_>>();
+    let chosen = move || {
+        said.condition
+            .get()
+            .map(|condition| condition.code().to_owned())
+            .into_iter()
+            .collect::<Vec<_>>()
+    };
     let choose = move |code: String| {
-        said.condition.set(StandCondition::ALL.into_iter().find(|condition| condition.code() == code));
+        said.condition.set(
+            StandCondition::ALL
+                .into_iter()
+                .find(|condition| condition.code() == code),
+        );
     };
     view! {
+        <p class="page-line">{t("ui.stand.condition-line")}</p>
         <ChoiceList choices=Signal::stored(choices) chosen=Signal::derive(chosen) on_choose=Callback::new(choose) />
     }
 }

@@ -10,7 +10,7 @@ use crate::parts::text_entry::TextEntry;
 use crate::session::Session;
 use crate::words::{fill, t};
 
-use super::page::{Page, way_back};
+use super::page::{Page, anew, way_back};
 use super::stand_entry::{StandSaid, StandTagEntry, tag_words};
 use super::wanting::Wanting;
 
@@ -59,7 +59,9 @@ pub(crate) fn StandsScreen() -> impl IntoView {
         wanting.set(listed.err().into_iter().collect());
     };
     let withdraw = move || {
-        let View::Withdraw(stand) = shown.get_untracked() else { return };
+        let View::Withdraw(stand) = shown.get_untracked() else {
+            return;
+        };
         let withdrawn = session.change_shop(
             |sheet| why.with_untracked(|why| shop::withdraw_stand(sheet, &stand, why)),
             move |_| {
@@ -90,7 +92,8 @@ pub(crate) fn StandsScreen() -> impl IntoView {
             Err(words) => wanting.set(vec![words]),
         }
     };
-    let body = move || match shown.get() {
+    let content = move || {
+        match shown.get() {
         View::List => view! {
             <StandList
                 on_new=Callback::new(move |()| show(View::Number))
@@ -124,7 +127,9 @@ pub(crate) fn StandsScreen() -> impl IntoView {
             </Scroller>
         }
         .into_any(),
+    }
     };
+    let body = move || anew(content());
     let title = move || match shown.get() {
         View::List => t("ui.stands.title"),
         View::Number => t("ui.stand.new"),
@@ -140,13 +145,22 @@ fn StandList(on_new: Callback<()>, on_withdraw: Callback<String>) -> impl IntoVi
     let in_use = move || -> Vec<(String, String)> {
         session.shop.with(|sheet| {
             let units = session.units();
-            sheet.stands().map(|(number, stand)| (number.to_owned(), tag_words(&stand.tag, &units))).collect()
+            sheet
+                .stands()
+                .map(|(number, stand)| (number.to_owned(), tag_words(&stand.tag, &units)))
+                .collect()
         })
     };
     let withdrawn = move || -> Vec<(String, String)> {
         session.shop.with(|sheet| {
             let out = sheet.withdrawn();
-            out.map(|(number, stand)| (number.to_owned(), stand.withdrawn.clone().unwrap_or_default())).collect()
+            out.map(|(number, stand)| {
+                (
+                    number.to_owned(),
+                    stand.withdrawn.clone().unwrap_or_default(),
+                )
+            })
+            .collect()
         })
     };
     let row = move |(number, tag): (String, String)| {

@@ -23,23 +23,20 @@ pub(crate) fn StartScreen() -> impl IntoView {
     // At the start no card is open: a name changed from here signs on to none.
     session.open.set(None);
     view! {
-        <main class="side start">
+        <main class="side home">
             <PracticeBand />
-            <header class="side-head">
-                <h1>{t("ui.start.title")}</h1>
-                <WhoKey />
-            </header>
-            <div class="start-body">
-                <section class="start-cards" aria-label=t("ui.start.cards")>
+            <div class="home-body">
+                <section class="home-cards" aria-label=t("ui.start.cards")>
+                    <h1>{t("ui.start.title")}</h1>
                     <Cards />
                 </section>
-                <nav class="start-keys" aria-label=t("ui.start.places")>
+                <nav class="home-keys" aria-label=t("ui.start.places")>
                     <Scroller>
                         <Places />
                     </Scroller>
                 </nav>
             </div>
-            <p class="start-caution" data-testid="caution">{t("caution.first")} " " {t("caution.not-safe")}</p>
+            <p class="home-caution" data-testid="caution">{t("caution.first")} " " {t("caution.not-safe")}</p>
         </main>
     }
 }
@@ -51,7 +48,9 @@ fn WhoKey() -> impl IntoView {
     let name = move || {
         let name = session.me.with(|me| {
             let me = me.as_ref()?;
-            session.shop.with(|sheet| sheet.person(me).map(|person| person.name.clone()))
+            session
+                .shop
+                .with(|sheet| sheet.person(me).map(|person| person.name.clone()))
         });
         name.unwrap_or_else(|| t("ui.start.nobody"))
     };
@@ -77,7 +76,11 @@ fn Cards() -> impl IntoView {
             return view! { <p class="page-line" data-testid="no-cards">{none()}</p> }.into_any();
         }
         let language = session.settings.with(|settings| settings.language.clone());
-        cards.into_iter().map(|card| view! { <CardKey card language=language.clone() /> }).collect_view().into_any()
+        cards
+            .into_iter()
+            .map(|card| view! { <CardKey card language=language.clone() /> })
+            .collect_view()
+            .into_any()
     };
     view! {
         <Scroller>
@@ -90,19 +93,39 @@ fn Cards() -> impl IntoView {
 fn CardKey(card: Summary, language: String) -> impl IntoView {
     let session = expect_context::<Session>();
     let id: CardId = card.card.clone();
-    let vehicle = card.vehicle.as_ref().map(|vehicle| vehicle.as_str().to_owned()).unwrap_or_default();
+    let vehicle = card
+        .vehicle
+        .as_ref()
+        .map(|vehicle| vehicle.as_str().to_owned())
+        .unwrap_or_default();
     let layout = card.layout.clone().unwrap_or_default();
     let picture = drawn(&vehicle, &layout, &card.in_hand);
-    let kind = if vehicle.is_empty() { String::new() } else { t(&format!("fact.vehicle.{vehicle}")) };
+    let kind = if vehicle.is_empty() {
+        String::new()
+    } else {
+        t(&format!("fact.vehicle.{vehicle}"))
+    };
     let axles: Vec<String> = card.in_hand.iter().map(u8::to_string).collect();
     let stage = match &card.stage {
         Some(stage) => t(&format!("stage.{stage}")),
         None => t("ui.start.all-done"),
     };
     let (done, of) = (card.done.to_string(), card.of.to_string());
-    let progress = fill("ui.start.progress", &[("stage", &stage), ("done", &done), ("of", &of)]);
-    let last = card.last.map(|last| fill("ui.start.last", &[("when", &moment(last, &language))]));
-    let name = fill("ui.start.card", &[("unit", &card.unit), ("vehicle", &kind), ("axles", &axles.join(", "))]);
+    let progress = fill(
+        "ui.start.progress",
+        &[("stage", &stage), ("done", &done), ("of", &of)],
+    );
+    let last = card
+        .last
+        .map(|last| fill("ui.start.last", &[("when", &moment(last, &language))]));
+    let name = fill(
+        "ui.start.card",
+        &[
+            ("unit", &card.unit),
+            ("vehicle", &kind),
+            ("axles", &axles.join(", ")),
+        ],
+    );
     let open = move |_| {
         let id = id.clone();
         spawn_local(async move { session.open_card(id, Some(Screen::Map)).await });
@@ -145,7 +168,8 @@ fn Places() -> impl IntoView {
         Which::Practice => t("ui.start.to-shop"),
     };
     view! {
-        <div class="start-places">
+        <div class="home-places">
+            <WhoKey />
             <button
                 type="button"
                 class="key main-key"
@@ -154,7 +178,6 @@ fn Places() -> impl IntoView {
             >
                 {t("ui.start.new-card")}
             </button>
-            {place(Screen::People, "people")}
             {place(Screen::Stands, "stands")}
             {place(Screen::Files, "files")}
             {place(Screen::Settings, "tablet")}

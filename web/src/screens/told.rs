@@ -4,7 +4,9 @@
 use std::collections::BTreeMap;
 
 use job::card::{Card, Given, Though};
-use job::event::{Answer, Event, Exception, FactValue, Item, JudgedThen, StandTag, StandUsed, TypedText};
+use job::event::{
+    Answer, Event, Exception, FactValue, Item, JudgedThen, StandTag, StandUsed, TypedText,
+};
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
 use job::line::Said;
@@ -20,13 +22,15 @@ use crate::words::{fill, find, t};
 pub(crate) fn told(card: &Card, event: &Event, units: &Units) -> String {
     let words = match event {
         Event::Struck { line, why } => {
-            let what = card
-                .entry(line)
-                .map_or_else(|| t("event.line-not-here"), |entry| told_plainly(card, &entry.said, units));
+            let what = card.entry(line).map_or_else(
+                || t("event.line-not-here"),
+                |entry| told_plainly(card, &entry.said, units),
+            );
             match why {
-                Some(why) => {
-                    Words::with("event.struck-because", [("what", Arg::Text(what)), ("why", Arg::Text(why.clone()))])
-                }
+                Some(why) => Words::with(
+                    "event.struck-because",
+                    [("what", Arg::Text(what)), ("why", Arg::Text(why.clone()))],
+                ),
                 None => Words::with("event.struck", [("what", Arg::Text(what))]),
             }
         }
@@ -39,7 +43,9 @@ pub(crate) fn told(card: &Card, event: &Event, units: &Units) -> String {
 fn told_plainly(card: &Card, said: &Said, units: &Units) -> String {
     match said {
         Said::Known(event) => say(&words_of(card, event), units),
-        Said::MayBeSkipped { kind } | Said::MustBeUnderstood { kind } => fill("event.newer-kind", &[("kind", kind)]),
+        Said::MayBeSkipped { kind } | Said::MustBeUnderstood { kind } => {
+            fill("event.newer-kind", &[("kind", kind)])
+        }
     }
 }
 
@@ -47,7 +53,9 @@ fn told_plainly(card: &Card, said: &Said, units: &Units) -> String {
 pub(crate) fn told_line(card: &Card, said: &Said, units: &Units) -> String {
     match said {
         Said::Known(event) => told(card, event, units),
-        Said::MayBeSkipped { .. } | Said::MustBeUnderstood { .. } => told_plainly(card, said, units),
+        Said::MayBeSkipped { .. } | Said::MustBeUnderstood { .. } => {
+            told_plainly(card, said, units)
+        }
     }
 }
 
@@ -55,14 +63,27 @@ fn words_of(card: &Card, event: &Event) -> Words {
     let text = |text: &str| Arg::Text(text.to_owned());
     let name = |person: &PersonId| text(card.name(person));
     match event {
-        Event::CardOpened { procedure, rules, app } => Words::with(
+        Event::CardOpened {
+            procedure,
+            rules,
+            app,
+        } => Words::with(
             "event.card-opened",
-            [("procedure", text(&procedure.id)), ("rules", text(rules)), ("app", text(app))],
+            [
+                ("procedure", text(&procedure.id)),
+                ("rules", text(rules)),
+                ("app", text(app)),
+            ],
         ),
-        Event::ProcedureMoved { to } => Words::with("event.procedure-moved", [("procedure", text(&to.id))]),
+        Event::ProcedureMoved { to } => {
+            Words::with("event.procedure-moved", [("procedure", text(&to.id))])
+        }
         Event::SignedOn { name, role, .. } => Words::with(
             "event.signed-on",
-            [("name", text(name)), ("role", Arg::Key(format!("role.{}", role.code())))],
+            [
+                ("name", text(name)),
+                ("role", Arg::Key(format!("role.{}", role.code()))),
+            ],
         ),
         Event::SignedOff { person } => Words::with("event.signed-off", [("name", name(person))]),
         Event::FactSet { at, fact, value } => Words::with(
@@ -74,13 +95,28 @@ fn words_of(card: &Card, event: &Event) -> Words {
             ],
         ),
         Event::EndTaken { at } => Words::with("event.end-taken", [("place", Arg::Place(*at))]),
-        Event::Answered { at, step, ask, item, answer, beside, .. } => Words::with(
+        Event::Answered {
+            at,
+            step,
+            ask,
+            item,
+            answer,
+            beside,
+            ..
+        } => Words::with(
             "event.answered",
             [
                 ("place", Arg::Place(*at)),
                 ("step", Arg::Text(step_name(step))),
                 ("ask", Arg::Text(asked(card, step, ask, item))),
-                ("answer", Arg::Text(with_beside(card, answered(card, step, ask, answer), beside.as_ref()))),
+                (
+                    "answer",
+                    Arg::Text(with_beside(
+                        card,
+                        answered(card, step, ask, answer),
+                        beside.as_ref(),
+                    )),
+                ),
             ],
         ),
         Event::StepSkipped { at, step, why } => Words::with(
@@ -88,14 +124,31 @@ fn words_of(card: &Card, event: &Event) -> Words {
             [
                 ("place", Arg::Place(*at)),
                 ("step", Arg::Text(step_name(step))),
-                ("why", Arg::Text(named(&format!("skip.{step}.{why}"), why.as_str()))),
+                (
+                    "why",
+                    Arg::Text(named(&format!("skip.{step}.{why}"), why.as_str())),
+                ),
             ],
         ),
-        Event::HoldPassed { at, step, first, why } if step == first => Words::with(
+        Event::HoldPassed {
+            at,
+            step,
+            first,
+            why,
+        } if step == first => Words::with(
             "event.reason-given",
-            [("place", Arg::Place(*at)), ("step", Arg::Text(step_name(step))), ("why", text(why))],
+            [
+                ("place", Arg::Place(*at)),
+                ("step", Arg::Text(step_name(step))),
+                ("why", text(why)),
+            ],
         ),
-        Event::HoldPassed { at, step, first, why } => Words::with(
+        Event::HoldPassed {
+            at,
+            step,
+            first,
+            why,
+        } => Words::with(
             "event.hold-passed",
             [
                 ("place", Arg::Place(*at)),
@@ -105,18 +158,26 @@ fn words_of(card: &Card, event: &Event) -> Words {
             ],
         ),
         Event::Struck { .. } => Words::plain("event.a-strike"),
-        Event::Joined { heads } => Words::with("event.joined", [("count", Arg::Text(heads.len().to_string()))]),
+        Event::Joined { heads } => Words::with(
+            "event.joined",
+            [("count", Arg::Text(heads.len().to_string()))],
+        ),
         Event::PersonListed { name, role, .. } => Words::with(
             "event.person-listed",
-            [("name", text(name)), ("role", Arg::Key(format!("role.{}", role.code())))],
+            [
+                ("name", text(name)),
+                ("role", Arg::Key(format!("role.{}", role.code()))),
+            ],
         ),
         Event::PersonLeft { person } => Words::with("event.person-left", [("name", name(person))]),
-        Event::StandListed { stand, tag } => {
-            Words::with("event.stand-listed", [("stand", text(stand)), ("tag", Arg::Text(told_tag(tag)))])
-        }
-        Event::StandWithdrawn { stand, why } => {
-            Words::with("event.stand-withdrawn", [("stand", text(stand)), ("why", text(why))])
-        }
+        Event::StandListed { stand, tag } => Words::with(
+            "event.stand-listed",
+            [("stand", text(stand)), ("tag", Arg::Text(told_tag(tag)))],
+        ),
+        Event::StandWithdrawn { stand, why } => Words::with(
+            "event.stand-withdrawn",
+            [("stand", text(stand)), ("why", text(why))],
+        ),
     }
 }
 
@@ -151,14 +212,23 @@ fn asked(card: &Card, step: &StepId, ask: &AskId, item: &Item) -> String {
     let asked = named(&format!("ask.{step}.{ask}"), ask.as_str());
     match item {
         Item::Only => asked,
-        Item::Person(person) => fill("event.item", &[("ask", &asked), ("item", card.name(person))]),
-        Item::Nut(nut) => fill("event.item-nut", &[("ask", &asked), ("nut", &nut.to_string())]),
+        Item::Person(person) => fill(
+            "event.item",
+            &[("ask", &asked), ("item", card.name(person))],
+        ),
+        Item::Nut(nut) => fill(
+            "event.item-nut",
+            &[("ask", &asked), ("nut", &nut.to_string())],
+        ),
     }
 }
 
 fn with_beside(card: &Card, answer: String, beside: Option<&PersonId>) -> String {
     match beside {
-        Some(beside) => fill("event.with-beside", &[("answer", &answer), ("name", card.name(beside))]),
+        Some(beside) => fill(
+            "event.with-beside",
+            &[("answer", &answer), ("name", card.name(beside))],
+        ),
         None => answer,
     }
 }
@@ -168,25 +238,31 @@ fn answered(card: &Card, step: &StepId, ask: &AskId, answer: &Answer) -> String 
     match answer {
         Answer::Lines { out } if out.is_empty() => t("event.all-done"),
         Answer::Lines { out } => fill("event.all-but", &[("out", &listed(out.iter().map(option)))]),
-        Answer::Choice { option: chosen } | Answer::Press { option: chosen } | Answer::Nut { mark: chosen } => {
-            option(chosen)
-        }
+        Answer::Choice { option: chosen }
+        | Answer::Press { option: chosen }
+        | Answer::Nut { mark: chosen } => option(chosen),
         Answer::Reading { typed } => told_typed(typed),
         Answer::Count { count } => count.to_string(),
         Answer::Wheels { at } => listed(at.iter().map(|at| place(*at))),
         Answer::Exceptions { but } if but.is_empty() => t("event.all-in-order"),
-        Answer::Exceptions { but } => {
-            fill("event.in-order-but", &[("but", &exceptions(card, step, ask, but))])
-        }
+        Answer::Exceptions { but } => fill(
+            "event.in-order-but",
+            &[("but", &exceptions(card, step, ask, but))],
+        ),
         Answer::WholePass { but } if but.is_empty() => t("event.whole-pass"),
-        Answer::WholePass { but } => {
-            fill("event.whole-pass-but", &[("but", &exceptions(card, step, ask, but))])
-        }
+        Answer::WholePass { but } => fill(
+            "event.whole-pass-but",
+            &[("but", &exceptions(card, step, ask, but))],
+        ),
         Answer::Stands { stands } => listed(stands.iter().map(told_stand)),
         Answer::Look { accepted: true, .. } => t("event.look.accepted"),
-        Answer::Look { accepted: false, why } => {
-            fill("event.look.sent-back", &[("why", why.as_deref().unwrap_or_default())])
-        }
+        Answer::Look {
+            accepted: false,
+            why,
+        } => fill(
+            "event.look.sent-back",
+            &[("why", why.as_deref().unwrap_or_default())],
+        ),
     }
 }
 
@@ -201,16 +277,25 @@ pub(crate) fn answer_told(card: &Card, step: &Step, ask: &Ask, at: Place) -> Str
     let nuts = (1..=card.studs(at).unwrap_or(0)).map(Item::Nut);
     let items = std::iter::once(Item::Only).chain(people).chain(nuts);
     let told = items.flat_map(|item| {
-        let live = card.slot(step, ask, at, item.clone()).map(Slot::live).unwrap_or_default();
+        let live = card
+            .slot(step, ask, at, item.clone())
+            .map(Slot::live)
+            .unwrap_or_default();
         let told = |given: &Given| {
-            let told = with_beside(card, answered(card, &step.id, &ask.id, &given.answer), given.beside.as_ref());
+            let told = with_beside(
+                card,
+                answered(card, &step.id, &ask.id, &given.answer),
+                given.beside.as_ref(),
+            );
             match &item {
                 Item::Only => told,
                 Item::Person(person) => format!("{}: {told}", card.name(person)),
                 Item::Nut(nut) => format!("{nut}: {told}"),
             }
         };
-        live.iter().map(|held| told(&held.value)).collect::<Vec<_>>()
+        live.iter()
+            .map(|held| told(&held.value))
+            .collect::<Vec<_>>()
     });
     told.collect::<Vec<_>>().join("; ")
 }
@@ -221,18 +306,28 @@ fn exceptions(card: &Card, step: &StepId, ask: &AskId, but: &[Exception]) -> Str
     );
     let mut by_mark: BTreeMap<&OptionId, Vec<String>> = BTreeMap::new();
     for one in but {
-        let item = if of_named { named(&format!("ask.{step}.{ask}.{}", one.item), &one.item) } else { one.item.clone() };
+        let item = if of_named {
+            named(&format!("ask.{step}.{ask}.{}", one.item), &one.item)
+        } else {
+            one.item.clone()
+        };
         by_mark.entry(&one.mark).or_default().push(item);
     }
     let told = by_mark.into_iter().map(|(mark, items)| {
         let mark = named(&format!("ask.{step}.{ask}.{mark}"), mark.as_str());
-        fill("event.marked", &[("mark", &mark), ("items", &items.join(", "))])
+        fill(
+            "event.marked",
+            &[("mark", &mark), ("items", &items.join(", "))],
+        )
     });
     told.collect::<Vec<_>>().join("; ")
 }
 
 fn told_typed(typed: &TypedText) -> String {
-    amount(&job::event::Amount { text: typed.text.clone(), unit: typed.unit.clone() })
+    amount(&job::event::Amount {
+        text: typed.text.clone(),
+        unit: typed.unit.clone(),
+    })
 }
 
 fn told_stand(stand: &StandUsed) -> String {
@@ -246,47 +341,81 @@ fn told_stand(stand: &StandUsed) -> String {
 
 /// What is written on a stand, and how it looks.
 pub(crate) fn told_tag(tag: &StandTag) -> String {
-    let rating = tag.rating.as_ref().map_or_else(|| t("ui.stand.no-figure"), told_typed);
+    let rating = tag
+        .rating
+        .as_ref()
+        .map_or_else(|| t("ui.stand.no-figure"), told_typed);
     fill(
         "event.tag",
         &[
             ("rating", &rating),
             ("basis", &t(&format!("stand.basis.{}", tag.basis.code()))),
-            ("condition", &t(&format!("stand.condition.{}", tag.condition.code()))),
+            (
+                "condition",
+                &t(&format!("stand.condition.{}", tag.condition.code())),
+            ),
         ],
     )
 }
 
 /// A judgement as it was shown when the reading was taken: verdict, reading, limits, room, source.
 pub(crate) fn told_judged(judged: &JudgedThen) -> String {
-    let mut parts = vec![named(&format!("verdict.{}", judged.verdict), &judged.verdict)];
+    let mut parts = vec![named(
+        &format!("verdict.{}", judged.verdict),
+        &judged.verdict,
+    )];
     if let Some(reading) = &judged.reading {
-        parts.push(fill("event.judged.counted", &[("reading", &amount(reading))]));
+        parts.push(fill(
+            "event.judged.counted",
+            &[("reading", &amount(reading))],
+        ));
     }
-    parts.extend(judged.limits.iter().map(|limit| fill("event.judged.limit", &[("limit", &amount(limit))])));
+    parts.extend(
+        judged
+            .limits
+            .iter()
+            .map(|limit| fill("event.judged.limit", &[("limit", &amount(limit))])),
+    );
     if let Some(room) = &judged.room {
         parts.push(fill("event.judged.room", &[("room", &amount(room))]));
     }
     if !judged.source.is_empty() {
         parts.push(judged.source.clone());
     }
-    parts.push(fill("event.judged.edition", &[("edition", &judged.edition)]));
+    parts.push(fill(
+        "event.judged.edition",
+        &[("edition", &judged.edition)],
+    ));
     // Only the key of a remark is kept with a line: one that wants figures stays with its rule.
-    let remarks = judged.remarks.iter().filter_map(|key| find(key)).filter(|words| !words.contains('{'));
+    let remarks = judged
+        .remarks
+        .iter()
+        .filter_map(|key| find(key))
+        .filter(|words| !words.contains('{'));
     parts.extend(remarks);
     fill(
         "event.judged",
-        &[("rule", &named(&format!("rule.{}", judged.rule), &judged.rule)), ("said", &parts.join(" · "))],
+        &[
+            (
+                "rule",
+                &named(&format!("rule.{}", judged.rule), &judged.rule),
+            ),
+            ("said", &parts.join(" · ")),
+        ],
     )
 }
 
 /// What an entry passed over.
 pub(crate) fn told_though(card: &Card, though: &Though, units: &Units) -> String {
     match though {
-        Though::Held(hold) => fill("event.though.held", &[("hold", &say(&hold.words(card), units))]),
-        Though::BuiltOnStruck { first, at } => {
-            fill("event.though.built-on-struck", &[("first", &step_name(first)), ("place", &place(*at))])
-        }
+        Though::Held(hold) => fill(
+            "event.though.held",
+            &[("hold", &say(&hold.words(card), units))],
+        ),
+        Though::BuiltOnStruck { first, at } => fill(
+            "event.though.built-on-struck",
+            &[("first", &step_name(first)), ("place", &place(*at))],
+        ),
         Though::NotTheirs => t("event.though.not-theirs"),
     }
 }

@@ -20,7 +20,7 @@ use crate::session::{Open, Session};
 use crate::words::{fill, t};
 
 use super::moment::moment_in_full;
-use super::page::{Page, way_back};
+use super::page::{Page, anew, way_back};
 use super::told::{step_name, told_fault, told_judged, told_line, told_though};
 use super::wanting::Wanting;
 
@@ -56,8 +56,15 @@ pub(crate) fn TrailScreen() -> impl IntoView {
         wanting.set(Vec::new());
         striking.set(None);
     };
-    let go_back = move |()| if striking.with_untracked(Option::is_some) { keep() } else { back.run(()) };
-    let body = move || match striking.get() {
+    let go_back = move |()| {
+        if striking.with_untracked(Option::is_some) {
+            keep()
+        } else {
+            back.run(())
+        }
+    };
+    let content = move || {
+        match striking.get() {
         Some(line) => {
             let target = line.clone();
             view! {
@@ -96,9 +103,14 @@ pub(crate) fn TrailScreen() -> impl IntoView {
             </Scroller>
         }
         .into_any(),
+    }
     };
+    let body = move || anew(content());
     let title = move || {
-        let unit = session.open.with(|open| open.as_ref().map(|open| job::summary::summary(&open.card).unit));
+        let unit = session.open.with(|open| {
+            open.as_ref()
+                .map(|open| job::summary::summary(&open.card).unit)
+        });
         fill("ui.trail.title", &[("unit", &unit.unwrap_or_default())])
     };
     view! { <Page title=Signal::derive(title) on_back=Callback::new(go_back)>{body}</Page> }
@@ -106,8 +118,14 @@ pub(crate) fn TrailScreen() -> impl IntoView {
 
 /// Asks whether this person may take back this line now, and whether without a reason.
 fn may_strike_at_once(session: Session, line: &LineRef) -> Result<bool, Words> {
-    let open = session.open.get_untracked().ok_or_else(|| Words::plain("ui.no-card"))?;
-    let me = session.me.get_untracked().ok_or_else(|| Words::plain("hold.sign-on"))?;
+    let open = session
+        .open
+        .get_untracked()
+        .ok_or_else(|| Words::plain("ui.no-card"))?;
+    let me = session
+        .me
+        .get_untracked()
+        .ok_or_else(|| Words::plain("hold.sign-on"))?;
     act::may_strike(&open.card, &me, line, device::now())
         .map(|proof| proof.at_once)
         .map_err(|refusal| refusal.words(&open.card))
@@ -130,16 +148,27 @@ fn stays(entry: &Entry) -> bool {
 
 fn chain(session: Session) -> String {
     session.open.with(|open| {
-        let Some(open) = open else { return String::new() };
+        let Some(open) = open else {
+            return String::new();
+        };
         let lines = open.trail.all().count().to_string();
-        let key = if open.card.faults.is_empty() { "ui.trail.whole" } else { "ui.trail.not-whole" };
+        let key = if open.card.faults.is_empty() {
+            "ui.trail.whole"
+        } else {
+            "ui.trail.not-whole"
+        };
         fill(key, &[("lines", &lines)])
     })
 }
 
 fn rows(session: Session, newest_first: bool, on_strike: Callback<LineRef>) -> Vec<AnyView> {
-    let Some(Open { card, .. }) = session.open.get() else { return Vec::new() };
-    let (units, language) = (session.units(), session.settings.with(|settings| settings.language.clone()));
+    let Some(Open { card, .. }) = session.open.get() else {
+        return Vec::new();
+    };
+    let (units, language) = (
+        session.units(),
+        session.settings.with(|settings| settings.language.clone()),
+    );
     let row = |entry: &Entry| row(&card, entry, &units, &language, on_strike);
     if newest_first {
         card.entries.iter().rev().map(row).collect()
@@ -148,7 +177,13 @@ fn rows(session: Session, newest_first: bool, on_strike: Callback<LineRef>) -> V
     }
 }
 
-fn row(card: &Arc<Card>, entry: &Entry, units: &Units, language: &str, on_strike: Callback<LineRef>) -> AnyView {
+fn row(
+    card: &Arc<Card>,
+    entry: &Entry,
+    units: &Units,
+    language: &str,
+    on_strike: Callback<LineRef>,
+) -> AnyView {
     let when = moment_in_full(entry.at.utc, language);
     let told = told_line(card, &entry.said, units);
     let judged = match entry.event() {
@@ -182,12 +217,18 @@ fn row(card: &Arc<Card>, entry: &Entry, units: &Units, language: &str, on_strike
 }
 
 fn struck_by(card: &Card, by: &LineRef, language: &str) -> String {
-    let Some(strike) = card.entry(by) else { return t("event.line-not-here") };
-    let (name, when) = (card.name(&strike.who), moment_in_full(strike.at.utc, language));
+    let Some(strike) = card.entry(by) else {
+        return t("event.line-not-here");
+    };
+    let (name, when) = (
+        card.name(&strike.who),
+        moment_in_full(strike.at.utc, language),
+    );
     match strike.event() {
-        Some(Event::Struck { why: Some(why), .. }) => {
-            fill("ui.trail.struck-because", &[("name", name), ("when", &when), ("why", why)])
-        }
+        Some(Event::Struck { why: Some(why), .. }) => fill(
+            "ui.trail.struck-because",
+            &[("name", name), ("when", &when), ("why", why)],
+        ),
         _ => fill("ui.trail.struck", &[("name", name), ("when", &when)]),
     }
 }
@@ -199,11 +240,23 @@ fn Faults() -> impl IntoView {
     move || {
         let told: Vec<String> = session.open.with(|open| {
             let Some(open) = open else { return Vec::new() };
-            let newer = open.card.newer.iter().map(|kind| fill("event.newer-kind", &[("kind", kind)]));
-            open.card.faults.iter().map(told_fault).chain(newer).collect()
+            let newer = open
+                .card
+                .newer
+                .iter()
+                .map(|kind| fill("event.newer-kind", &[("kind", kind)]));
+            open.card
+                .faults
+                .iter()
+                .map(told_fault)
+                .chain(newer)
+                .collect()
         });
         let aside: Vec<String> = session.open.with(|open| {
-            open.iter().flat_map(|open| open.trail.aside()).map(|aside| aside.text.clone()).collect()
+            open.iter()
+                .flat_map(|open| open.trail.aside())
+                .map(|aside| aside.text.clone())
+                .collect()
         });
         (!told.is_empty()).then(|| {
             view! {
@@ -226,7 +279,10 @@ fn StrikeAsk(line: LineRef) -> impl IntoView {
         let entry = open.card.entry(&line)?;
         let told = told_line(&open.card, &entry.said, &units);
         let built = act::built_on(&open.card, entry).map(|built| {
-            fill("ui.trail.built-on", &[("what", &told_line(&open.card, &built.said, &units))])
+            fill(
+                "ui.trail.built-on",
+                &[("what", &told_line(&open.card, &built.said, &units))],
+            )
         });
         let stops = entry.event().and_then(Event::step).and_then(|(_, step)| {
             let protects = open.card.procedure.as_deref()?.step(step)?.protects();

@@ -7,7 +7,9 @@ use crate::pictures::vehicle_top::{Body, Heading, VehicleTop};
 /// The drawing, front to the left.
 pub(crate) fn drawn(vehicle: &str, layout: &str, in_hand: &[u8]) -> VehicleTop {
     VehicleTop {
-        groups: Layout::read(layout).map(|layout| layout.groups().to_vec()).unwrap_or_default(),
+        groups: Layout::read(layout)
+            .map(|layout| layout.groups().to_vec())
+            .unwrap_or_default(),
         body: body(vehicle),
         heading: Heading::Left,
         in_hand: in_hand.to_vec(),

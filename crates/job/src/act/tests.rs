@@ -42,14 +42,38 @@ fn a_card_with_nothing_in_it_lists_all_that_is_wanting() {
         wanting(&setup)
     };
     assert!(with(|_| {}).is_empty());
-    assert_eq!(with(|setup| setup.unit = " \t".to_owned()), ["setup.unit-missing"]);
-    assert_eq!(with(|setup| setup.unit = "é".repeat(TEXT_MAX / 2 + 1)), ["setup.text-too-long"]);
-    assert_eq!(with(|setup| setup.vehicle = Some("sledge".into())), ["setup.vehicle-missing"]);
-    assert_eq!(with(|setup| setup.loaded = Some("half".into())), ["setup.loaded-missing"]);
-    assert_eq!(with(|setup| setup.layout = Some("1-0".to_owned())), ["setup.layout-missing"]);
-    assert_eq!(with(|setup| setup.in_hand = vec![2, 4]), ["setup.in-hand-unknown"]);
-    assert_eq!(with(|setup| setup.in_hand = vec![0]), ["setup.in-hand-unknown"]);
-    assert_eq!(with(|setup| setup.in_hand = vec![]), ["setup.in-hand-missing"]);
+    assert_eq!(
+        with(|setup| setup.unit = " \t".to_owned()),
+        ["setup.unit-missing"]
+    );
+    assert_eq!(
+        with(|setup| setup.unit = "é".repeat(TEXT_MAX / 2 + 1)),
+        ["setup.text-too-long"]
+    );
+    assert_eq!(
+        with(|setup| setup.vehicle = Some("sledge".into())),
+        ["setup.vehicle-missing"]
+    );
+    assert_eq!(
+        with(|setup| setup.loaded = Some("half".into())),
+        ["setup.loaded-missing"]
+    );
+    assert_eq!(
+        with(|setup| setup.layout = Some("1-0".to_owned())),
+        ["setup.layout-missing"]
+    );
+    assert_eq!(
+        with(|setup| setup.in_hand = vec![2, 4]),
+        ["setup.in-hand-unknown"]
+    );
+    assert_eq!(
+        with(|setup| setup.in_hand = vec![0]),
+        ["setup.in-hand-unknown"]
+    );
+    assert_eq!(
+        with(|setup| setup.in_hand = vec![]),
+        ["setup.in-hand-missing"]
+    );
 }
 
 #[test]
@@ -80,9 +104,24 @@ fn facts_that_cannot_be_are_refused() {
         (A3, "studs", FactValue::Count(8), "hold.not-on-path"),
         (V, "studs", FactValue::Count(8), "hold.not-on-path"),
         (V, "taste", text("salt"), "refuse.wrong-kind"),
-        (A2, "group-weight", FactValue::Typed(typed("30", "in")), "refuse.wrong-unit"),
-        (A2, "group-weight", FactValue::Typed(typed("15", "t")), "refuse.wrong-unit"),
-        (A2, "group-weight", FactValue::Typed(typed("15", "stone")), "typed.fault.empty"),
+        (
+            A2,
+            "group-weight",
+            FactValue::Typed(typed("30", "in")),
+            "refuse.wrong-unit",
+        ),
+        (
+            A2,
+            "group-weight",
+            FactValue::Typed(typed("15", "t")),
+            "refuse.wrong-unit",
+        ),
+        (
+            A2,
+            "group-weight",
+            FactValue::Typed(typed("15", "stone")),
+            "typed.fault.empty",
+        ),
         (A2, "group-weight", lb("heavy"), "typed.fault.not-a-number"),
         (A2, "group-weight", lb(""), "typed.fault.empty"),
         (A2, "group-weight", lb("0"), "support.fault.zero-weight"),
@@ -93,16 +132,37 @@ fn facts_that_cannot_be_are_refused() {
         (V, "note", text("  "), "refuse.wrong-kind"),
         (V, "layout", text("two and two"), "refuse.wrong-kind"),
         (V, "layout", text("1"), "setup.in-hand-unknown"),
-        (V, "in-hand", FactValue::Axles(vec![]), "setup.in-hand-missing"),
-        (V, "in-hand", FactValue::Axles(vec![4]), "setup.in-hand-unknown"),
-        (V, "in-hand", FactValue::Axles(vec![0, 2]), "setup.in-hand-unknown"),
+        (
+            V,
+            "in-hand",
+            FactValue::Axles(vec![]),
+            "setup.in-hand-missing",
+        ),
+        (
+            V,
+            "in-hand",
+            FactValue::Axles(vec![4]),
+            "setup.in-hand-unknown",
+        ),
+        (
+            V,
+            "in-hand",
+            FactValue::Axles(vec![0, 2]),
+            "setup.in-hand-unknown",
+        ),
     ];
     for (at, fact, value, expected) in rows {
         let shown = format!("{fact} {value:?}");
         let refused = bay.fact("tess", at, fact, value);
         assert_eq!(key(&refused, &bay.card()), expected, "{shown}");
     }
-    let stranger = set_fact(&bay.card(), &person("zoe"), V, &"note".into(), text("hello"));
+    let stranger = set_fact(
+        &bay.card(),
+        &person("zoe"),
+        V,
+        &"note".into(),
+        text("hello"),
+    );
     assert_eq!(key(&stranger, &bay.card()), "hold.sign-on");
     for (at, fact, value) in [
         (V, "unit-weight", lb("30000")),
@@ -148,9 +208,13 @@ fn shares(refusal: Refusal) -> Vec<(&'static str, Mass)> {
     let Refusal::Words(words) = refusal else {
         panic!("{refusal:?}");
     };
-    let share = |(name, argument): (&'static str, Arg)| match argument {
-        Arg::Rule(Argument::Share(share)) => (name, share.rounded_up()),
-        other => panic!("{other:?}"),
+    let share = |(name, argument): (&'static str, Arg)| {
+        let mass = match argument {
+            Arg::Rule(Argument::Share(share)) => Some(share.rounded_up()),
+            Arg::Rule(Argument::Quantity(quantity)) => quantity.mass(),
+            Arg::Rule(_) | Arg::Text(_) | Arg::Key(_) | Arg::Place(_) => None,
+        };
+        (name, mass.expect(name))
     };
     words.arguments.into_iter().map(share).collect()
 }
@@ -164,11 +228,21 @@ fn stands_too_small_for_a_tandem_are_refused_with_both_figures() {
         assert_eq!(refused.words(&bay.card()).key, "refuse.stand-too-small");
         assert_eq!(
             shares(refused),
-            [("needed", Mass::from_lb(17_000)), ("gives", Mass::from_lb(10_000))]
+            [
+                ("needed", Mass::from_lb(17_000)),
+                ("gives", Mass::from_lb(10_000))
+            ]
         );
     }
-    assert_eq!(bay.state(A2, "stands"), StepState::Begun, "nothing was written");
-    assert_eq!(put(&mut bay, stands("10", "short-ton", TagBasis::PerStand)), "taken");
+    assert_eq!(
+        bay.state(A2, "stands"),
+        StepState::Begun,
+        "nothing was written"
+    );
+    assert_eq!(
+        put(&mut bay, stands("10", "short-ton", TagBasis::PerStand)),
+        "taken"
+    );
     assert_eq!(bay.state(A2, "stands"), StepState::Done);
 }
 
@@ -191,12 +265,36 @@ fn stands_are_refused() {
     let rows: Vec<(&str, Vec<StandUsed>, &str)> = vec![
         ("none", vec![], "support.fault.no-stands"),
         ("one alone", vec![good()], "support.fault.one-stand"),
-        ("one damaged", vec![good(), with(StandCondition::Damaged)], "support.fault.carries-nothing"),
-        ("one welded", vec![good(), with(StandCondition::Repaired)], "support.fault.carries-nothing"),
-        ("one without its pin", vec![with(StandCondition::PinMissing), good()], "support.fault.carries-nothing"),
-        ("one without a tag", vec![good(), untagged()], "support.fault.carries-nothing"),
-        ("one small", vec![good(), stand("16999", "lb", TagBasis::PerStand)], "refuse.stand-too-small"),
-        ("a third does not help", vec![stand("16000", "lb", TagBasis::PerStand), good(), good()], "refuse.stand-too-small"),
+        (
+            "one damaged",
+            vec![good(), with(StandCondition::Damaged)],
+            "support.fault.carries-nothing",
+        ),
+        (
+            "one welded",
+            vec![good(), with(StandCondition::Repaired)],
+            "support.fault.carries-nothing",
+        ),
+        (
+            "one without its pin",
+            vec![with(StandCondition::PinMissing), good()],
+            "support.fault.carries-nothing",
+        ),
+        (
+            "one without a tag",
+            vec![good(), untagged()],
+            "support.fault.carries-nothing",
+        ),
+        (
+            "one small",
+            vec![good(), stand("16999", "lb", TagBasis::PerStand)],
+            "refuse.stand-too-small",
+        ),
+        (
+            "a third does not help",
+            vec![stand("16000", "lb", TagBasis::PerStand), good(), good()],
+            "refuse.stand-too-small",
+        ),
         ("too many", vec![good(); 9], "refuse.too-many"),
         ("no number", vec![good(), odd], "typed.fault.not-a-number"),
     ];
@@ -204,31 +302,56 @@ fn stands_are_refused() {
         assert_eq!(put(&mut bay, Answer::Stands { stands }), expected, "{why}");
     }
     assert_eq!(put(&mut bay, at_limit), "refuse.stand-at-limit");
-    assert_eq!(put(&mut bay, stands("17001", "lb", TagBasis::PerStand)), "taken");
+    assert_eq!(
+        put(&mut bay, stands("17001", "lb", TagBasis::PerStand)),
+        "taken"
+    );
 }
 
 #[test]
 fn without_axle_weights_the_rule_of_three_decides() {
     let mut bay = tandem();
-    bay.fact("tess", A2, "group-weight", FactValue::NotKnown).unwrap();
+    bay.fact("tess", A2, "group-weight", FactValue::NotKnown)
+        .unwrap();
     bay.fact("tess", V, "unit-weight", lb("60000")).unwrap();
     for (rating, expected) in [
         ("19999", "refuse.three-too-small"),
         ("20000", "refuse.three-too-small"),
         ("20001", "taken"),
     ] {
-        assert_eq!(put(&mut bay, stands(rating, "lb", TagBasis::PerStand)), expected, "{rating}");
+        assert_eq!(
+            put(&mut bay, stands(rating, "lb", TagBasis::PerStand)),
+            expected,
+            "{rating}"
+        );
     }
     let refused = bay
-        .say("tess", A2, "stands", "stands", stands("15000", "lb", TagBasis::PerStand))
+        .say(
+            "tess",
+            A2,
+            "stands",
+            "stands",
+            stands("15000", "lb", TagBasis::PerStand),
+        )
         .unwrap_err();
     assert_eq!(
         shares(refused),
-        [("needed", Mass::from_lb(20_000)), ("gives", Mass::from_lb(15_000))]
+        [
+            ("needed", Mass::from_lb(20_000)),
+            ("gives", Mass::from_lb(15_000))
+        ]
     );
-    bay.fact("tess", V, "unit-weight", FactValue::NotKnown).unwrap();
-    assert_eq!(put(&mut bay, stands("90000", "lb", TagBasis::PerStand)), "support.fault.no-weight");
-    assert_eq!(bay.state(A2, "stands"), StepState::Unclear, "what was taken clears nothing now");
+    bay.fact("tess", V, "unit-weight", FactValue::NotKnown)
+        .unwrap();
+    assert_eq!(
+        put(&mut bay, stands("90000", "lb", TagBasis::PerStand)),
+        "support.fault.no-weight"
+    );
+    assert_eq!(
+        bay.state(A2, "stands"),
+        StepState::Unclear,
+        "what was taken clears nothing now"
+    );
 }
 
 #[test]
@@ -239,18 +362,30 @@ fn stands_under_the_rule_of_three_need_the_foremans_reason() {
     let why = "axles weighed today";
     bay.sign_on("fay", Role::Foreman);
     let early = bay.pass("fay", A2, "stands", "stands", why);
-    assert_eq!(key(&early, &bay.card()), "refuse.cannot-pass", "there is nothing to give a reason for");
+    assert_eq!(
+        key(&early, &bay.card()),
+        "refuse.cannot-pass",
+        "there is nothing to give a reason for"
+    );
     assert_eq!(put(&mut bay, enough_for_the_axles()), "taken");
     assert_eq!(bay.state(A2, "stands"), StepState::Unclear);
     assert!(bay.may("tess", A2, "raise", "up", Item::Only).is_err());
-    let step = bay.procedures.newest().step(&"stands".into()).unwrap().clone();
+    let step = bay
+        .procedures
+        .newest()
+        .step(&"stands".into())
+        .unwrap()
+        .clone();
     assert!(bay.card().needs_foreman(&step, A2));
     let not_his = bay.pass("tess", A2, "stands", "stands", why);
     assert_eq!(key(&not_his, &bay.card()), "refuse.foreman-only");
     bay.pass("fay", A2, "stands", "stands", why).unwrap();
     assert_eq!(bay.state(A2, "stands"), StepState::Done);
     // The reason was for these stands, not for the next ones.
-    assert_eq!(put(&mut bay, stands("17500", "lb", TagBasis::PerStand)), "taken");
+    assert_eq!(
+        put(&mut bay, stands("17500", "lb", TagBasis::PerStand)),
+        "taken"
+    );
     assert_eq!(bay.state(A2, "stands"), StepState::Unclear);
 }
 
@@ -262,7 +397,13 @@ fn the_second_axle_of_a_group_stands_beside_the_first() {
     // 30 000 lb on four stands now: 7 500 lb each.
     bay.fact("tess", V, "unit-weight", lb("30000")).unwrap();
     let put = |bay: &mut Bay, rating: &str| {
-        let result = bay.say("tess", A3, "stands", "stands", stands(rating, "lb", TagBasis::PerStand));
+        let result = bay.say(
+            "tess",
+            A3,
+            "stands",
+            "stands",
+            stands(rating, "lb", TagBasis::PerStand),
+        );
         result.map_err(|refused| refused.words(&bay.card()).key)
     };
     assert_eq!(put(&mut bay, "7500").unwrap_err(), "refuse.stand-at-limit");
@@ -279,7 +420,8 @@ fn a_jack_is_kept_and_judged() {
         ("18", StepState::Done),
         ("0", StepState::Unclear),
     ] {
-        bay.say("tess", A2, "jack", "rating", reading(rating, "short-ton")).unwrap();
+        bay.say("tess", A2, "jack", "rating", reading(rating, "short-ton"))
+            .unwrap();
         assert_eq!(bay.state(A2, "jack"), state, "{rating}");
     }
     let refused = bay.say("tess", A2, "jack", "rating", reading("18", "t"));
@@ -295,7 +437,8 @@ fn answers_that_were_not_asked_for_are_refused() {
     bay.fact("tess", A2, "rim", choice("one-piece")).unwrap();
     bay.fact("tess", A2, "studs", FactValue::Count(2)).unwrap();
     for end in [L2, R2] {
-        bay.say("tess", end, "drum", "seen", choose("sound")).unwrap();
+        bay.say("tess", end, "drum", "seen", choose("sound"))
+            .unwrap();
     }
     let only = Item::Only;
     let but = |item: &str, mark: &str| {
@@ -311,30 +454,186 @@ fn answers_that_were_not_asked_for_are_refused() {
     let except = |item: &str, mark: &str| Answer::Exceptions {
         but: but(item, mark),
     };
-    let whole = |mark: &str| Answer::WholePass { but: but("1", mark) };
+    let whole = |mark: &str| Answer::WholePass {
+        but: but("1", mark),
+    };
     let rows = vec![
-        (V, "chocks", "wheels", only.clone(), Answer::Wheels { at: vec![] }, "refuse.no-wheels"),
-        (V, "chocks", "wheels", only.clone(), wheels(2), "refuse.wheel-in-the-air"),
-        (V, "chocks", "wheels", only.clone(), Answer::Wheels { at: vec![L2, V] }, "refuse.wheel-in-the-air"),
-        (V, "chocks", "set", only.clone(), press("perhaps"), "refuse.not-offered"),
-        (V, "chocks", "set", Item::Person("tess".into()), press("both-ways"), "refuse.wrong-kind"),
-        (L2, "tyres", "state", only.clone(), choose("bald"), "refuse.not-offered"),
-        (L2, "tyres", "state", only.clone(), press("core-out"), "refuse.wrong-kind"),
-        (L2, "nuts-off", "nuts", only.clone(), except("3", "stiff"), "refuse.not-offered"),
-        (L2, "nuts-off", "nuts", only.clone(), except("0", "stiff"), "refuse.not-offered"),
-        (L2, "nuts-off", "nuts", only.clone(), except("2", "sad"), "refuse.not-offered"),
-        (L2, "hoses", "found", only.clone(), except("horn", "chafed"), "refuse.not-offered"),
-        (L2, "hoses", "pieces", Item::Nut(1), Answer::Count { count: 3 }, "refuse.wrong-kind"),
-        (L2, "hang", "hung", only.clone(), out("mirror"), "refuse.not-offered"),
-        (L2, "final-pass", "nuts", only.clone(), Answer::WholePass { but: vec![] }, "refuse.wrong-kind"),
-        (L2, "final-pass", "nuts", Item::Nut(3), nut("turned-and-clicked"), "refuse.wrong-kind"),
-        (L2, "final-pass", "nuts", Item::Nut(0), nut("turned-and-clicked"), "refuse.wrong-kind"),
-        (L2, "final-pass", "nuts", Item::Nut(1), nut("sang"), "refuse.not-offered"),
-        (L2, "as-found", "applied", only.clone(), reading("1", "psi"), "refuse.wrong-unit"),
-        (L2, "as-found", "applied", only.clone(), reading("1 9/8", "in"), "typed.fault.improper-fraction"),
-        (V, "as-found", "applied", only.clone(), reading("1", "in"), "hold.not-on-path"),
-        (V, "chocks", "weather", only.clone(), lines(), "hold.not-on-path"),
-        (V, "weather", "set", only.clone(), lines(), "hold.not-on-path"),
+        (
+            V,
+            "chocks",
+            "wheels",
+            only.clone(),
+            Answer::Wheels { at: vec![] },
+            "refuse.no-wheels",
+        ),
+        (
+            V,
+            "chocks",
+            "wheels",
+            only.clone(),
+            wheels(2),
+            "refuse.wheel-in-the-air",
+        ),
+        (
+            V,
+            "chocks",
+            "wheels",
+            only.clone(),
+            Answer::Wheels { at: vec![L2, V] },
+            "refuse.wheel-in-the-air",
+        ),
+        (
+            V,
+            "chocks",
+            "set",
+            only.clone(),
+            press("perhaps"),
+            "refuse.not-offered",
+        ),
+        (
+            V,
+            "chocks",
+            "set",
+            Item::Person("tess".into()),
+            press("both-ways"),
+            "refuse.wrong-kind",
+        ),
+        (
+            L2,
+            "tyres",
+            "state",
+            only.clone(),
+            choose("bald"),
+            "refuse.not-offered",
+        ),
+        (
+            L2,
+            "tyres",
+            "state",
+            only.clone(),
+            press("core-out"),
+            "refuse.wrong-kind",
+        ),
+        (
+            L2,
+            "nuts-off",
+            "nuts",
+            only.clone(),
+            except("3", "stiff"),
+            "refuse.not-offered",
+        ),
+        (
+            L2,
+            "nuts-off",
+            "nuts",
+            only.clone(),
+            except("0", "stiff"),
+            "refuse.not-offered",
+        ),
+        (
+            L2,
+            "nuts-off",
+            "nuts",
+            only.clone(),
+            except("2", "sad"),
+            "refuse.not-offered",
+        ),
+        (
+            L2,
+            "hoses",
+            "found",
+            only.clone(),
+            except("horn", "chafed"),
+            "refuse.not-offered",
+        ),
+        (
+            L2,
+            "hoses",
+            "pieces",
+            Item::Nut(1),
+            Answer::Count { count: 3 },
+            "refuse.wrong-kind",
+        ),
+        (
+            L2,
+            "hang",
+            "hung",
+            only.clone(),
+            out("mirror"),
+            "refuse.not-offered",
+        ),
+        (
+            L2,
+            "final-pass",
+            "nuts",
+            only.clone(),
+            Answer::WholePass { but: vec![] },
+            "refuse.wrong-kind",
+        ),
+        (
+            L2,
+            "final-pass",
+            "nuts",
+            Item::Nut(3),
+            nut("turned-and-clicked"),
+            "refuse.wrong-kind",
+        ),
+        (
+            L2,
+            "final-pass",
+            "nuts",
+            Item::Nut(0),
+            nut("turned-and-clicked"),
+            "refuse.wrong-kind",
+        ),
+        (
+            L2,
+            "final-pass",
+            "nuts",
+            Item::Nut(1),
+            nut("sang"),
+            "refuse.not-offered",
+        ),
+        (
+            L2,
+            "as-found",
+            "applied",
+            only.clone(),
+            reading("1", "psi"),
+            "refuse.wrong-unit",
+        ),
+        (
+            L2,
+            "as-found",
+            "applied",
+            only.clone(),
+            reading("1 9/8", "in"),
+            "typed.fault.improper-fraction",
+        ),
+        (
+            V,
+            "as-found",
+            "applied",
+            only.clone(),
+            reading("1", "in"),
+            "hold.not-on-path",
+        ),
+        (
+            V,
+            "chocks",
+            "weather",
+            only.clone(),
+            lines(),
+            "hold.not-on-path",
+        ),
+        (
+            V,
+            "weather",
+            "set",
+            only.clone(),
+            lines(),
+            "hold.not-on-path",
+        ),
     ];
     let before = bay.trail.all().count();
     for (at, step, ask, item, answer, expected) in rows {
@@ -346,20 +645,56 @@ fn answers_that_were_not_asked_for_are_refused() {
     for (at, step, ask, item, answer) in [
         (L2, "nuts-off", "nuts", only.clone(), except("2", "stiff")),
         (L2, "hoses", "found", only.clone(), except("hose", "chafed")),
-        (L2, "hoses", "pieces", only.clone(), Answer::Count { count: 3 }),
+        (
+            L2,
+            "hoses",
+            "pieces",
+            only.clone(),
+            Answer::Count { count: 3 },
+        ),
         (L2, "hang", "hung", only.clone(), out("pilots")),
-        (L2, "final-pass", "nuts", Item::Nut(2), nut("clicked-at-once")),
-        (L2, "final-pass", "nuts", Item::Nut(2), nut("turned-and-clicked")),
-        (L2, "final-pass", "nuts", Item::Nut(1), nut("turned-and-clicked")),
+        (
+            L2,
+            "final-pass",
+            "nuts",
+            Item::Nut(2),
+            nut("clicked-at-once"),
+        ),
+        (
+            L2,
+            "final-pass",
+            "nuts",
+            Item::Nut(2),
+            nut("turned-and-clicked"),
+        ),
+        (
+            L2,
+            "final-pass",
+            "nuts",
+            Item::Nut(1),
+            nut("turned-and-clicked"),
+        ),
         (L2, "check-pass", "nuts", only.clone(), whole("turned")),
     ] {
         let shown = format!("{step} {ask} {item:?} {answer:?}");
-        bay.answer("tess", at, step, ask, item, answer).expect(&shown);
+        bay.answer("tess", at, step, ask, item, answer)
+            .expect(&shown);
     }
-    assert_eq!(bay.state(L2, "hang"), StepState::Unclear, "a line was taken out");
+    assert_eq!(
+        bay.state(L2, "hang"),
+        StepState::Unclear,
+        "a line was taken out"
+    );
     assert_eq!(bay.state(L2, "final-pass"), StepState::Done);
     assert_eq!(bay.state(L2, "check-pass"), StepState::Unclear);
-    bay.say("tess", L2, "check-pass", "nuts", Answer::WholePass { but: vec![] }).unwrap();
+    bay.say(
+        "tess",
+        L2,
+        "check-pass",
+        "nuts",
+        Answer::WholePass { but: vec![] },
+    )
+    .unwrap();
     assert_eq!(bay.state(L2, "check-pass"), StepState::Done);
 }
 
@@ -371,7 +706,8 @@ fn the_other_unit_is_chocked_only_while_it_is_coupled() {
     assert_eq!(key(&refused, &bay.card()), "refuse.wheel-in-the-air");
     bay.fact("tess", V, "coupled", choice("coupled")).unwrap();
     bay.say("tess", V, "chocks", "wheels", other()).unwrap();
-    bay.say("tess", V, "chocks", "set", press("both-ways")).unwrap();
+    bay.say("tess", V, "chocks", "set", press("both-ways"))
+        .unwrap();
     assert_eq!(bay.state(V, "chocks"), StepState::Done);
     bay.fact("tess", V, "coupled", choice("alone")).unwrap();
     assert_eq!(bay.state(V, "chocks"), StepState::Unclear);
@@ -386,7 +722,8 @@ fn a_stale_proof_is_refused() {
     assert_eq!(late, Err(Refusal::Stale));
     let line = bay.trail.in_order().last().unwrap().reference();
     let proof = may_strike(&bay.card(), &person("tess"), &line, bay.stamp()).unwrap();
-    bay.say("tess", V, "chocks", "set", press("both-ways")).unwrap();
+    bay.say("tess", V, "chocks", "set", press("both-ways"))
+        .unwrap();
     assert_eq!(strike(&bay.card(), proof, None), Err(Refusal::Stale));
 }
 
@@ -419,7 +756,11 @@ fn within_a_minute_no_reason_is_asked_for() {
         if at_once {
             assert!(result.is_ok(), "{seconds} s");
         } else {
-            assert_eq!(key(&result, &bay.card()), "refuse.reason-missing", "{seconds} s");
+            assert_eq!(
+                key(&result, &bay.card()),
+                "refuse.reason-missing",
+                "{seconds} s"
+            );
             bay.strike("tess", &line, Some("wrong wheels")).unwrap();
         }
     }
@@ -465,7 +806,9 @@ fn what_a_foreman_passed_is_built_on() {
     let mut bay = Bay::open();
     bay.chocked();
     bay.sign_on("fay", Role::Foreman);
-    let passed = bay.pass("fay", V, "lock-out", "as-found", "no hoses").unwrap();
+    let passed = bay
+        .pass("fay", V, "lock-out", "as-found", "no hoses")
+        .unwrap();
     bay.fact("tess", V, "coupled", choice("coupled")).unwrap();
     bay.tag("tess").unwrap();
     let refused = bay.strike("fay", &passed, None);
@@ -477,14 +820,26 @@ fn anothers_entry_needs_a_reason_even_from_a_foreman() {
     let mut bay = Bay::open();
     let line = bay.say("tess", V, "chocks", "wheels", wheels(1)).unwrap();
     bay.sign_on("fay", Role::Foreman);
-    assert_eq!(key(&bay.strike("fay", &line, None), &bay.card()), "refuse.reason-missing");
+    assert_eq!(
+        key(&bay.strike("fay", &line, None), &bay.card()),
+        "refuse.reason-missing"
+    );
     let long = "x".repeat(TEXT_MAX + 1);
-    assert_eq!(key(&bay.strike("fay", &line, Some(&long)), &bay.card()), "setup.text-too-long");
+    assert_eq!(
+        key(&bay.strike("fay", &line, Some(&long)), &bay.card()),
+        "setup.text-too-long"
+    );
     assert!(bay.strike("fay", &line, Some("other axle")).is_ok());
     let mut nowhere = line.clone();
     nowhere.n = 99;
-    assert_eq!(key(&bay.strike("fay", &nowhere, Some("x")), &bay.card()), "refuse.unknown-line");
-    assert_eq!(key(&bay.strike("zoe", &line, Some("x")), &bay.card()), "hold.sign-on");
+    assert_eq!(
+        key(&bay.strike("fay", &nowhere, Some("x")), &bay.card()),
+        "refuse.unknown-line"
+    );
+    assert_eq!(
+        key(&bay.strike("zoe", &line, Some("x")), &bay.card()),
+        "hold.sign-on"
+    );
 }
 
 #[test]
@@ -503,7 +858,14 @@ fn a_hold_says_what_to_do_first() {
         )
     );
     assert!(hold.protects());
-    assert!(!Hold::NotYet { first: "as-found".into(), at: V, protects: false }.protects());
+    assert!(
+        !Hold::NotYet {
+            first: "as-found".into(),
+            at: V,
+            protects: false
+        }
+        .protects()
+    );
 }
 
 #[test]
@@ -514,7 +876,10 @@ fn a_pass_of_the_whole_step_holds_for_its_parts() {
         "id": "washed", "scope": "V", "holds": [{"on": {"step": "as-found"}}],
         "asks": [{"id": "clean", "kind": {"lines": ["rinsed"]}}]
     });
-    value["stages"][0]["steps"].as_array_mut().unwrap().insert(1, first);
+    value["stages"][0]["steps"]
+        .as_array_mut()
+        .unwrap()
+        .insert(1, first);
     let mut bay = Bay::empty();
     bay.procedures = crate::procedures::Procedures::read([], &value.to_string()).unwrap();
     let drafts = open_card(bay.procedures.newest(), "0.1.0", &setup(&[2])).unwrap();
@@ -522,7 +887,12 @@ fn a_pass_of_the_whole_step_holds_for_its_parts() {
     bay.sign_on("tess", Role::Technician);
     bay.sign_on("fay", Role::Foreman);
     bay.chocked();
-    assert!(bay.may("tess", L2, "as-found", "applied", Item::Only).is_err());
-    bay.pass("fay", V, "as-found", "washed", "frozen hose").unwrap();
-    bay.say("tess", L2, "as-found", "applied", reading("2", "in")).unwrap();
+    assert!(
+        bay.may("tess", L2, "as-found", "applied", Item::Only)
+            .is_err()
+    );
+    bay.pass("fay", V, "as-found", "washed", "frozen hose")
+        .unwrap();
+    bay.say("tess", L2, "as-found", "applied", reading("2", "in"))
+        .unwrap();
 }

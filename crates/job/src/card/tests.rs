@@ -1,7 +1,7 @@
 use crate::act::{self, Refusal};
 use crate::bay::{
-    A2, A3, Bay, L2, L3, R2, SMALL, V, choice, choose, key, lb, lines, look, person, press, reading,
-    setup, stands, typed, wheels,
+    A2, A3, Bay, L2, L3, R2, SMALL, V, choice, choose, key, lb, lines, look, person, press,
+    reading, setup, stands, typed, wheels,
 };
 use crate::card::{StepState, Though};
 use crate::event::{Answer, Event, FactValue, Item, JudgedThen, Role, TagBasis};
@@ -69,7 +69,9 @@ fn joined(one: &Bay, two: &Bay) -> Bay {
 fn what_is_struck_never_counted_and_stays_readable() {
     let mut bay = Bay::open();
     bay.say("tess", V, "chocks", "wheels", wheels(1)).unwrap();
-    let set = bay.say("tess", V, "chocks", "set", press("both-ways")).unwrap();
+    let set = bay
+        .say("tess", V, "chocks", "set", press("both-ways"))
+        .unwrap();
     assert_eq!(bay.state(V, "chocks"), StepState::Done);
     let strike = bay.strike("tess", &set, None).unwrap();
     assert_eq!(bay.state(V, "chocks"), StepState::Begun);
@@ -82,7 +84,9 @@ fn what_is_struck_never_counted_and_stays_readable() {
 fn a_struck_answer_leaves_the_one_before_it() {
     let mut bay = Bay::open();
     bay.chocked();
-    let slip = bay.say("tess", V, "chocks", "set", press("none-stays")).unwrap();
+    let slip = bay
+        .say("tess", V, "chocks", "set", press("none-stays"))
+        .unwrap();
     assert_eq!(bay.state(V, "chocks"), StepState::Unclear);
     bay.strike("tess", &slip, None).unwrap();
     assert_eq!(bay.state(V, "chocks"), StepState::Done);
@@ -173,8 +177,13 @@ fn taking_back_the_answer_to_a_protecting_step_stops_what_comes_after() {
         let held = hold::first_hold(&bay.card(), &step.into(), at);
         assert_eq!(held, Some(stopped.clone()), "{step} {ask}");
     }
-    assert_eq!(bay.state(A2, "raise"), StepState::Done, "it still stands on its stands");
-    bay.say("tess", V, "chocks", "set", press("both-ways")).unwrap();
+    assert_eq!(
+        bay.state(A2, "raise"),
+        StepState::Done,
+        "it still stands on its stands"
+    );
+    bay.say("tess", V, "chocks", "set", press("both-ways"))
+        .unwrap();
     assert!(bay.may("tess", L2, "nuts-off", "nuts", Item::Only).is_ok());
 }
 
@@ -199,7 +208,8 @@ fn taking_back_a_fact_that_a_protecting_step_asks_for_stops_too() {
     bay.fact("tess", V, "coupled", choice("coupled")).unwrap();
     assert_eq!(bay.state(V, "lock-out"), StepState::Done);
     assert_ne!(
-        hold::first_hold(&bay.card(), &"nuts-off".into(), L2).and_then(|hold| hold.first().map(|(_, step)| step.clone())),
+        hold::first_hold(&bay.card(), &"nuts-off".into(), L2)
+            .and_then(|hold| hold.first().map(|(_, step)| step.clone())),
         Some("lock-out".into())
     );
 }
@@ -260,15 +270,34 @@ fn of_two_facts_that_had_not_seen_each_other_the_stricter_governs() {
     let rows = [
         (A2, "rim", choice("one-piece"), choice("multi-piece")),
         (V, "suspension", choice("own-springs"), choice("air")),
-        (A2, "group-weight", lb("20000"), FactValue::Typed(typed("20000", "kg"))),
+        (
+            A2,
+            "group-weight",
+            lb("20000"),
+            FactValue::Typed(typed("20000", "kg")),
+        ),
         (A2, "group-weight", lb("20000"), FactValue::NotKnown),
-        (L2, "rated-stroke", FactValue::Typed(typed("3", "in")), FactValue::Typed(typed("2 1/2", "in"))),
-        (L2, "rated-stroke", FactValue::Typed(typed("3", "in")), FactValue::NotKnown),
+        (
+            L2,
+            "rated-stroke",
+            FactValue::Typed(typed("3", "in")),
+            FactValue::Typed(typed("2 1/2", "in")),
+        ),
+        (
+            L2,
+            "rated-stroke",
+            FactValue::Typed(typed("3", "in")),
+            FactValue::NotKnown,
+        ),
     ];
     for (at, id, looser, stricter) in rows {
         for turned in [false, true] {
             let (mut one, mut two) = two_tablets();
-            let (a, b) = if turned { (&stricter, &looser) } else { (&looser, &stricter) };
+            let (a, b) = if turned {
+                (&stricter, &looser)
+            } else {
+                (&looser, &stricter)
+            };
             one.fact("tess", at, id, a.clone()).unwrap();
             two.fact("tess", at, id, b.clone()).unwrap();
             let mut both = joined(&one, &two);
@@ -290,17 +319,31 @@ fn a_contest_ends_when_one_side_is_struck() {
     let wrong = two.fact("tess", A2, "rim", choice("multi-piece")).unwrap();
     let mut both = joined(&one, &two);
     both.strike("tess", &wrong, Some("misread")).unwrap();
-    assert_eq!(both.card().fact(A2, &"rim".into()), Some(&choice("one-piece")));
-    assert!(!both.card().fact_slot(A2, &"rim".into()).unwrap().is_contested());
+    assert_eq!(
+        both.card().fact(A2, &"rim".into()),
+        Some(&choice("one-piece"))
+    );
+    assert!(
+        !both
+            .card()
+            .fact_slot(A2, &"rim".into())
+            .unwrap()
+            .is_contested()
+    );
 }
 
 #[test]
 fn the_same_fact_twice_is_no_contest_of_values() {
     let (mut one, mut two) = two_tablets();
-    one.fact("tess", V, "note", FactValue::Text("left mirror".to_owned())).unwrap();
-    two.fact("tess", V, "note", FactValue::Text("left mirror".to_owned())).unwrap();
+    one.fact("tess", V, "note", FactValue::Text("left mirror".to_owned()))
+        .unwrap();
+    two.fact("tess", V, "note", FactValue::Text("left mirror".to_owned()))
+        .unwrap();
     let card = joined(&one, &two).card();
-    assert_eq!(card.fact(V, &"note".into()), Some(&FactValue::Text("left mirror".to_owned())));
+    assert_eq!(
+        card.fact(V, &"note".into()),
+        Some(&FactValue::Text("left mirror".to_owned()))
+    );
 }
 
 #[test]
@@ -325,13 +368,15 @@ fn a_contest_without_an_order_clears_nothing() {
 fn an_answer_that_is_right_only_for_the_looser_fact_clears_nothing() {
     let (mut one, mut two) = two_tablets();
     one.fact("tess", A2, "rim", choice("one-piece")).unwrap();
-    one.say("tess", L2, "tyres", "state", choose("no-damage")).unwrap();
+    one.say("tess", L2, "tyres", "state", choose("no-damage"))
+        .unwrap();
     assert_eq!(one.state(L2, "tyres"), StepState::Done);
     two.fact("tess", A2, "rim", choice("multi-piece")).unwrap();
     let mut both = joined(&one, &two);
     assert_eq!(both.state(L2, "tyres"), StepState::Unclear);
     assert!(hold::first_hold(&both.card(), &"nuts-off".into(), L2).is_some());
-    both.say("tess", L2, "tyres", "state", choose("core-out")).unwrap();
+    both.say("tess", L2, "tyres", "state", choose("core-out"))
+        .unwrap();
     assert_eq!(both.state(L2, "tyres"), StepState::Done);
 }
 
@@ -340,8 +385,11 @@ fn of_two_answers_that_had_not_seen_each_other_both_must_clear() {
     let mut one = Bay::open();
     one.say("tess", V, "chocks", "wheels", wheels(1)).unwrap();
     let mut two = one.other_tablet("tablet-b");
-    one.say("tess", V, "chocks", "set", press("both-ways")).unwrap();
-    let slips = two.say("tess", V, "chocks", "set", press("none-stays")).unwrap();
+    one.say("tess", V, "chocks", "set", press("both-ways"))
+        .unwrap();
+    let slips = two
+        .say("tess", V, "chocks", "set", press("none-stays"))
+        .unwrap();
     let mut both = joined(&one, &two);
     assert_eq!(both.state(V, "chocks"), StepState::Unclear);
     both.strike("tess", &slips, Some("misread")).unwrap();
@@ -352,8 +400,10 @@ fn of_two_answers_that_had_not_seen_each_other_both_must_clear() {
 fn of_two_lists_of_axles_all_are_in_hand() {
     let mut one = Bay::open();
     let mut two = one.other_tablet("tablet-b");
-    one.fact("tess", V, "in-hand", FactValue::Axles(vec![2])).unwrap();
-    two.fact("tess", V, "in-hand", FactValue::Axles(vec![3])).unwrap();
+    one.fact("tess", V, "in-hand", FactValue::Axles(vec![2]))
+        .unwrap();
+    two.fact("tess", V, "in-hand", FactValue::Axles(vec![3]))
+        .unwrap();
     assert_eq!(joined(&one, &two).card().axles_in_hand(), [2, 3]);
 }
 
@@ -362,8 +412,14 @@ fn an_axle_that_was_begun_stays_in_hand() {
     let mut bay = Bay::raised();
     let refused = bay.fact("tess", V, "in-hand", FactValue::Axles(vec![3]));
     assert_eq!(key(&refused, &bay.card()), "setup.in-hand-begun");
-    assert!(bay.fact("tess", V, "in-hand", FactValue::Axles(vec![2, 3])).is_ok());
-    assert!(bay.fact("tess", V, "in-hand", FactValue::Axles(vec![2])).is_ok());
+    assert!(
+        bay.fact("tess", V, "in-hand", FactValue::Axles(vec![2, 3]))
+            .is_ok()
+    );
+    assert!(
+        bay.fact("tess", V, "in-hand", FactValue::Axles(vec![2]))
+            .is_ok()
+    );
     bay.force("tess", fact(V, "in-hand", FactValue::Axles(vec![3])));
     assert_eq!(bay.card().axles_in_hand(), [2, 3]);
     bay.force("tess", fact(V, "in-hand", FactValue::Axles(vec![])));
@@ -397,7 +453,10 @@ fn a_line_that_passed_a_protecting_step_is_marked() {
 fn a_line_by_somebody_who_may_not_is_marked() {
     let mut bay = Bay::open();
     let stranger = bay.force("zoe", answered(V, "chocks", "wheels", wheels(1)));
-    assert_eq!(bay.entry(&stranger).though, Some(Though::Held(Hold::SignOn)));
+    assert_eq!(
+        bay.entry(&stranger).though,
+        Some(Though::Held(Hold::SignOn))
+    );
     bay.secured();
     bay.sign_on("bo", Role::Technician);
     let forged = bay.force(
@@ -412,13 +471,22 @@ fn a_line_by_somebody_who_may_not_is_marked() {
             judged: Vec::new(),
         },
     );
-    let own = Hold::OwnPress { whose: person("bo") };
+    let own = Hold::OwnPress {
+        whose: person("bo"),
+    };
     assert_eq!(bay.entry(&forged).though, Some(Though::Held(own)));
-    assert_eq!(bay.state(V, "lock-out"), StepState::Unclear, "and it is not his tag");
+    assert_eq!(
+        bay.state(V, "lock-out"),
+        StepState::Unclear,
+        "and it is not his tag"
+    );
     bay.tag("bo").unwrap();
     assert_eq!(bay.state(V, "lock-out"), StepState::Done);
     let elsewhere = bay.force("tess", answered(L3, "hang", "hung", lines()));
-    assert_eq!(bay.entry(&elsewhere).though, Some(Though::Held(Hold::NotOnPath)));
+    assert_eq!(
+        bay.entry(&elsewhere).though,
+        Some(Though::Held(Hold::NotOnPath))
+    );
 }
 
 #[test]
@@ -429,11 +497,19 @@ fn an_answer_of_another_kind_never_counts() {
     assert_eq!(bay.state(V, "chocks"), StepState::Unclear);
     bay.chocked();
     assert_eq!(bay.state(V, "chocks"), StepState::Done);
-    bay.force("tess", answered(L2, "as-found", "applied", reading("two", "in")));
-    bay.force("tess", answered(R2, "as-found", "applied", reading("2", "psi")));
+    bay.force(
+        "tess",
+        answered(L2, "as-found", "applied", reading("two", "in")),
+    );
+    bay.force(
+        "tess",
+        answered(R2, "as-found", "applied", reading("2", "psi")),
+    );
     assert_eq!(bay.state(V, "as-found"), StepState::Unclear);
-    bay.say("tess", L2, "as-found", "applied", reading("2", "in")).unwrap();
-    bay.say("tess", R2, "as-found", "applied", reading("50", "mm")).unwrap();
+    bay.say("tess", L2, "as-found", "applied", reading("2", "in"))
+        .unwrap();
+    bay.say("tess", R2, "as-found", "applied", reading("50", "mm"))
+        .unwrap();
     assert_eq!(bay.state(V, "as-found"), StepState::Done);
 }
 
@@ -449,12 +525,25 @@ fn a_skip_for_no_offered_reason_does_not_count() {
         };
         bay.force("tess", skipped);
         assert_eq!(bay.state(V, step), StepState::Open, "{step}");
-        assert_eq!(key(&bay.skip("tess", V, step, why), &bay.card()), if step == "as-found" { "refuse.not-a-skip" } else { "hold.not-yet" });
+        assert_eq!(
+            key(&bay.skip("tess", V, step, why), &bay.card()),
+            if step == "as-found" {
+                "refuse.not-a-skip"
+            } else {
+                "hold.not-yet"
+            }
+        );
     }
     bay.skip("tess", V, "as-found", "towed-in").unwrap();
     assert_eq!(bay.state(V, "as-found"), StepState::Skipped);
-    assert_eq!(key(&bay.skip("tess", V, "lock-out", "no-air"), &bay.card()), "refuse.not-a-skip");
-    assert_eq!(key(&bay.skip("tess", L2, "as-found", "no-air"), &bay.card()), "hold.not-on-path");
+    assert_eq!(
+        key(&bay.skip("tess", V, "lock-out", "no-air"), &bay.card()),
+        "refuse.not-a-skip"
+    );
+    assert_eq!(
+        key(&bay.skip("tess", L2, "as-found", "no-air"), &bay.card()),
+        "hold.not-on-path"
+    );
 }
 
 #[test]
@@ -463,10 +552,22 @@ fn anothers_sign_off_is_the_foremans_to_say() {
     bay.secured();
     bay.sign_on("bo", Role::Technician);
     assert_eq!(bay.state(V, "lock-out"), StepState::Begun);
-    assert_eq!(key(&bay.sign_off("tess", "bo"), &bay.card()), "refuse.foreman-only");
-    let forced = bay.force("tess", Event::SignedOff { person: person("bo") });
+    assert_eq!(
+        key(&bay.sign_off("tess", "bo"), &bay.card()),
+        "refuse.foreman-only"
+    );
+    let forced = bay.force(
+        "tess",
+        Event::SignedOff {
+            person: person("bo"),
+        },
+    );
     assert_eq!(bay.entry(&forced).though, Some(Though::NotTheirs));
-    assert_eq!(bay.state(V, "lock-out"), StepState::Begun, "his tag is still waited for");
+    assert_eq!(
+        bay.state(V, "lock-out"),
+        StepState::Begun,
+        "his tag is still waited for"
+    );
     bay.sign_on("fay", Role::Foreman);
     bay.sign_off("fay", "bo").unwrap();
     assert_eq!(bay.state(V, "lock-out"), StepState::Done);
@@ -483,7 +584,10 @@ fn damage_holds_the_card_and_marks_no_line_that_counts() {
     bay.trail = crate::trail::Trail::read("card-1".into(), texts);
     let card = bay.card();
     assert!(card.entries.iter().all(|entry| entry.though.is_none()));
-    assert!(matches!(hold::of_trail(&card), Some(Hold::Damaged(TrailFault::Aside { .. }))));
+    assert!(matches!(
+        hold::of_trail(&card),
+        Some(Hold::Damaged(TrailFault::Aside { .. }))
+    ));
     let refused = bay.say("tess", L2, "tyres", "state", choose("core-out"));
     assert_eq!(key(&refused, &card), "hold.damaged");
     assert!(summary(&card).look_at);
@@ -523,9 +627,18 @@ fn only_a_foreman_passes_and_never_what_protects() {
     let mut bay = Bay::open();
     bay.chocked();
     bay.fact("tess", V, "coupled", choice("coupled")).unwrap();
-    assert_eq!(bay.tag("tess"), Err(Refusal::from(not_yet("as-found", V, false))));
+    assert_eq!(
+        bay.tag("tess"),
+        Err(Refusal::from(not_yet("as-found", V, false)))
+    );
     let why = "air lines torn off";
-    assert_eq!(key(&bay.pass("tess", V, "lock-out", "as-found", why), &bay.card()), "refuse.foreman-only");
+    assert_eq!(
+        key(
+            &bay.pass("tess", V, "lock-out", "as-found", why),
+            &bay.card()
+        ),
+        "refuse.foreman-only"
+    );
     let passing = |step: &str, first: &str| Event::HoldPassed {
         at: V,
         step: step.into(),
@@ -534,14 +647,44 @@ fn only_a_foreman_passes_and_never_what_protects() {
     };
     let forced = bay.force("tess", passing("lock-out", "as-found"));
     assert_eq!(bay.entry(&forced).though, Some(Though::NotTheirs));
-    assert_eq!(bay.tag("tess"), Err(Refusal::from(not_yet("as-found", V, false))));
+    assert_eq!(
+        bay.tag("tess"),
+        Err(Refusal::from(not_yet("as-found", V, false)))
+    );
     bay.sign_on("fay", Role::Foreman);
-    assert_eq!(key(&bay.pass("fay", V, "lock-out", "as-found", "  "), &bay.card()), "refuse.reason-missing");
-    assert_eq!(key(&bay.pass("fay", V, "lock-out", "as-found", &"x".repeat(401)), &bay.card()), "setup.text-too-long");
-    assert_eq!(key(&bay.pass("fay", V, "lock-out", "chocks", why), &bay.card()), "refuse.cannot-pass");
-    assert_eq!(key(&bay.pass("fay", V, "lock-out", "raise", why), &bay.card()), "refuse.cannot-pass");
-    assert_eq!(key(&bay.pass("fay", V, "lock-out", "lock-out", why), &bay.card()), "refuse.cannot-pass");
-    assert_eq!(key(&bay.pass("fay", V, "nothing", "as-found", why), &bay.card()), "hold.not-on-path");
+    assert_eq!(
+        key(
+            &bay.pass("fay", V, "lock-out", "as-found", "  "),
+            &bay.card()
+        ),
+        "refuse.reason-missing"
+    );
+    assert_eq!(
+        key(
+            &bay.pass("fay", V, "lock-out", "as-found", &"x".repeat(401)),
+            &bay.card()
+        ),
+        "setup.text-too-long"
+    );
+    assert_eq!(
+        key(&bay.pass("fay", V, "lock-out", "chocks", why), &bay.card()),
+        "refuse.cannot-pass"
+    );
+    assert_eq!(
+        key(&bay.pass("fay", V, "lock-out", "raise", why), &bay.card()),
+        "refuse.cannot-pass"
+    );
+    assert_eq!(
+        key(
+            &bay.pass("fay", V, "lock-out", "lock-out", why),
+            &bay.card()
+        ),
+        "refuse.cannot-pass"
+    );
+    assert_eq!(
+        key(&bay.pass("fay", V, "nothing", "as-found", why), &bay.card()),
+        "hold.not-on-path"
+    );
     bay.pass("fay", V, "lock-out", "as-found", why).unwrap();
     bay.tag("tess").unwrap();
     let forced = bay.force("fay", passing("drive", "chocks-out"));
@@ -601,7 +744,14 @@ fn every_person_who_works_hangs_a_tag_of_their_own() {
     assert_eq!(bay.state(V, "lock-out"), StepState::Begun);
     let held = hold::first_hold(&bay.card(), &"stands".into(), A2);
     assert_eq!(held, Some(not_yet("lock-out", V, true)));
-    let forged = bay.answer("tess", V, "lock-out", "tags", Item::Person("bo".into()), press("tag-on"));
+    let forged = bay.answer(
+        "tess",
+        V,
+        "lock-out",
+        "tags",
+        Item::Person("bo".into()),
+        press("tag-on"),
+    );
     assert_eq!(key(&forged, &bay.card()), "hold.own-press");
     let for_all = bay.say("tess", V, "lock-out", "tags", press("tag-on"));
     assert_eq!(key(&for_all, &bay.card()), "refuse.wrong-kind");
@@ -610,7 +760,11 @@ fn every_person_who_works_hangs_a_tag_of_their_own() {
     bay.up();
     bay.sign_on("cy", Role::Technician);
     let held = hold::first_hold(&bay.card(), &"raise".into(), A2);
-    assert_eq!(held, Some(not_yet("lock-out", V, true)), "who comes later hangs one too");
+    assert_eq!(
+        held,
+        Some(not_yet("lock-out", V, true)),
+        "who comes later hangs one too"
+    );
     bay.tag("cy").unwrap();
     assert_eq!(hold::first_hold(&bay.card(), &"raise".into(), A2), None);
 }
@@ -622,7 +776,8 @@ fn a_foreman_who_only_looks_is_not_waited_for() {
     bay.secured();
     assert_eq!(bay.state(V, "lock-out"), StepState::Done);
     bay.fact("tess", A2, "rim", choice("one-piece")).unwrap();
-    bay.say("fay", L2, "tyres", "state", choose("no-damage")).unwrap();
+    bay.say("fay", L2, "tyres", "state", choose("no-damage"))
+        .unwrap();
     assert_eq!(bay.state(V, "lock-out"), StepState::Begun);
     bay.tag("fay").unwrap();
     assert_eq!(bay.state(V, "lock-out"), StepState::Done);
@@ -635,20 +790,28 @@ fn a_foreman_alone_can_do_it_all() {
     bay.keep("fay", drafts);
     bay.sign_on("fay", Role::Foreman);
     bay.say("fay", V, "chocks", "wheels", wheels(1)).unwrap();
-    bay.say("fay", V, "chocks", "set", press("both-ways")).unwrap();
+    bay.say("fay", V, "chocks", "set", press("both-ways"))
+        .unwrap();
     for end in [L2, R2] {
-        bay.say("fay", end, "as-found", "applied", reading("1 7/8", "in")).unwrap();
+        bay.say("fay", end, "as-found", "applied", reading("1 7/8", "in"))
+            .unwrap();
     }
     bay.fact("fay", V, "coupled", choice("coupled")).unwrap();
     bay.tag("fay").unwrap();
     bay.fact("fay", A2, "rim", choice("one-piece")).unwrap();
     for end in [L2, R2] {
-        bay.say("fay", end, "tyres", "state", choose("no-damage")).unwrap();
+        bay.say("fay", end, "tyres", "state", choose("no-damage"))
+            .unwrap();
     }
     let secure = &bay.procedures.newest().stages[0];
     for step in &secure.steps {
         for at in bay.card().places(step.scope, V) {
-            assert_eq!(bay.card().state(step, at), StepState::Done, "{} {at}", step.id);
+            assert_eq!(
+                bay.card().state(step, at),
+                StepState::Done,
+                "{} {at}",
+                step.id
+            );
         }
     }
     // With everybody else gone home, the foreman can still hang the one tag there is.
@@ -658,7 +821,11 @@ fn a_foreman_alone_can_do_it_all() {
     bay.sign_on("fay", Role::Foreman);
     bay.fact("fay", V, "coupled", choice("coupled")).unwrap();
     bay.sign_off("tess", "tess").unwrap();
-    assert_eq!(bay.state(V, "lock-out"), StepState::Begun, "the fact is given, no tag is on");
+    assert_eq!(
+        bay.state(V, "lock-out"),
+        StepState::Begun,
+        "the fact is given, no tag is on"
+    );
     bay.tag("fay").unwrap();
     assert_eq!(bay.state(V, "lock-out"), StepState::Done);
 }
@@ -677,17 +844,24 @@ fn nobody_looks_at_their_own_work() {
     };
     let refused = bay.say("fay", L2, "second-look", "look", without_why);
     assert_eq!(key(&refused, &bay.card()), "refuse.reason-missing");
-    bay.say("fay", L2, "second-look", "look", look(false)).unwrap();
+    bay.say("fay", L2, "second-look", "look", look(false))
+        .unwrap();
     assert_eq!(bay.state(L2, "second-look"), StepState::Unclear);
-    bay.say("fay", L2, "second-look", "look", look(true)).unwrap();
+    bay.say("fay", L2, "second-look", "look", look(true))
+        .unwrap();
     assert_eq!(bay.state(L2, "second-look"), StepState::Done);
     let forged = bay.force("tess", answered(R2, "second-look", "look", look(true)));
     assert_eq!(
         bay.entry(&forged).though,
-        Some(Though::Held(Hold::OwnWork { who: person("tess") }))
+        Some(Though::Held(Hold::OwnWork {
+            who: person("tess")
+        }))
     );
     // A look is no work: who looked at one end may look at the other.
-    assert!(bay.say("fay", R2, "second-look", "look", look(true)).is_ok());
+    assert!(
+        bay.say("fay", R2, "second-look", "look", look(true))
+            .is_ok()
+    );
 }
 
 // The rest.
@@ -721,10 +895,11 @@ fn what_was_judged_then_is_kept_word_for_word() {
         Some(Event::Answered { judged, .. }) => judged.clone(),
         other => panic!("{other:?}"),
     };
-    assert_eq!(kept(&bay), [then.clone()]);
+    assert_eq!(kept(&bay), std::slice::from_ref(&then));
     assert_eq!(bay.state(A2, "stands"), StepState::Done);
     // A heavier unit changes what is judged now, not what was judged then.
-    bay.fact("tess", A2, "group-weight", FactValue::NotKnown).unwrap();
+    bay.fact("tess", A2, "group-weight", FactValue::NotKnown)
+        .unwrap();
     bay.fact("tess", V, "unit-weight", lb("130000")).unwrap();
     assert_eq!(kept(&bay), [then]);
     assert_eq!(bay.state(A2, "stands"), StepState::Unclear);
@@ -735,7 +910,9 @@ fn what_was_too_small_then_does_not_become_enough() {
     let mut bay = Bay::raised();
     let card = bay.card();
     let Some(Event::Answered { judged, .. }) = card.entries.iter().find_map(|entry| {
-        entry.event().filter(|event| matches!(event, Event::Answered { step, .. } if step.as_str() == "stands"))
+        entry.event().filter(
+            |event| matches!(event, Event::Answered { step, .. } if step.as_str() == "stands"),
+        )
     }) else {
         panic!("no stands");
     };
@@ -764,7 +941,10 @@ fn second_edition() -> String {
         "id": "prop", "scope": "V", "holds": [{"on": {"stage": "lift"}, "protects": true}],
         "asks": [{"id": "out", "kind": {"press": {"answers": [{"id": "out"}]}}}]
     });
-    value["stages"][0]["steps"].as_array_mut().unwrap().push(step);
+    value["stages"][0]["steps"]
+        .as_array_mut()
+        .unwrap()
+        .push(step);
     value.to_string()
 }
 
@@ -788,7 +968,11 @@ fn a_card_keeps_its_procedure_until_it_is_moved() {
     let moved = act::move_procedure(&bay.card(), &person("tess"), &newest).unwrap();
     bay.keep("tess", vec![moved]);
     assert_eq!(bay.card().procedure.as_ref().unwrap().pin, newest.pin);
-    assert_eq!(bay.state(V, "lock-out"), StepState::Done, "what was done stays done");
+    assert_eq!(
+        bay.state(V, "lock-out"),
+        StepState::Done,
+        "what was done stays done"
+    );
     assert_eq!(
         hold::first_hold(&bay.card(), &"jack".into(), A2),
         Some(not_yet("prop", V, true))
@@ -851,15 +1035,51 @@ fn the_path_walks_a_wheel_end_at_a_time() {
     assert!(at("E2L drum") < at("E2R nuts-off"));
     assert!(at("E3R drum") < at("E2L hang"));
     assert_eq!(at("A2 stands") + 1, at("A3 stands"));
-    assert_eq!(card.next_open().map(|(at, step)| (at, step.id.as_str())), Some((V, "chocks")));
+    assert_eq!(
+        card.next_open().map(|(at, step)| (at, step.id.as_str())),
+        Some((V, "chocks"))
+    );
     assert_eq!(card.group_first(3), 2);
-    assert_eq!(card.places(crate::procedure::Scope::Group, A3.ends_of()[0]), [A2]);
+    assert_eq!(
+        card.places(crate::procedure::Scope::Group, A3.ends_of()[0]),
+        [A2]
+    );
 }
 
 impl Place {
     fn ends_of(self) -> [Self; 2] {
         Self::ends(self.axle().unwrap())
     }
+}
+
+#[test]
+fn a_step_for_other_vehicles_is_not_on_the_path() {
+    let mut value: serde_json::Value = serde_json::from_str(SMALL).unwrap();
+    value["stages"][1]["steps"][1]["when"] = serde_json::json!({"suspension": ["own-springs"]});
+    let mut bay = Bay::empty();
+    bay.procedures = Procedures::read([], &value.to_string()).unwrap();
+    let drafts = act::open_card(bay.procedures.newest(), "0.1.0", &setup(&[2])).unwrap();
+    bay.keep("tess", drafts);
+    bay.sign_on("tess", Role::Technician);
+    bay.secured();
+    assert_eq!(
+        bay.state(A2, "jack"),
+        StepState::Open,
+        "nobody has said which it is"
+    );
+    bay.fact("tess", V, "suspension", choice("air")).unwrap();
+    assert_eq!(bay.state(A2, "jack"), StepState::NotOnPath);
+    let refused = bay.say("tess", A2, "jack", "rating", reading("20", "short-ton"));
+    assert_eq!(key(&refused, &bay.card()), "hold.not-on-path");
+    assert!(
+        bay.card()
+            .path()
+            .iter()
+            .all(|(_, step)| step.id.as_str() != "jack")
+    );
+    bay.fact("tess", V, "suspension", choice("own-springs"))
+        .unwrap();
+    assert_eq!(bay.state(A2, "jack"), StepState::Open);
 }
 
 #[test]
@@ -871,4 +1091,86 @@ fn a_wheel_end_is_somebodys() {
     bay.strike("tess", &line, None).unwrap();
     assert_eq!(bay.card().has(L2), None);
     assert!(act::take_end(&bay.card(), &person("zoe"), L2).is_err());
+}
+
+mod foreign {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    /// Something that a tablet may have written without asking anybody.
+    fn event() -> impl Strategy<Value = Event> {
+        let at = prop::sample::select(vec![V, A2, A3, L2, R2, L3]);
+        let offered = prop::sample::select(vec![
+            ("chocks", "wheels", wheels(1)),
+            ("chocks", "set", press("both-ways")),
+            ("as-found", "applied", reading("2", "in")),
+            ("lock-out", "tags", press("tag-on")),
+            ("tyres", "state", choose("core-out")),
+            (
+                "stands",
+                "stands",
+                stands("40000", "lb", TagBasis::PerStand),
+            ),
+            ("jack", "rating", reading("50000", "lb")),
+            ("raise", "up", press("on-stands")),
+            ("drum", "seen", choose("replace")),
+            ("hang", "hung", lines()),
+            ("second-look", "look", look(true)),
+            ("chocks-out", "out", press("out")),
+        ]);
+        let item = prop::sample::select(vec![Item::Only, Item::Person("tess".into())]);
+        let answer = (at.clone(), offered, item).prop_map(|(at, (step, ask, answer), item)| {
+            Event::Answered {
+                at,
+                step: step.into(),
+                ask: ask.into(),
+                item,
+                answer,
+                beside: None,
+                judged: Vec::new(),
+            }
+        });
+        let facts = prop::sample::select(vec![
+            fact(V, "coupled", choice("coupled")),
+            fact(V, "suspension", choice("air")),
+            fact(A2, "group-weight", lb("30000")),
+            fact(V, "unit-weight", lb("40000")),
+            fact(A2, "rim", choice("multi-piece")),
+            fact(V, "in-hand", FactValue::Axles(vec![3])),
+        ]);
+        let skip = at.prop_map(|at| Event::StepSkipped {
+            at,
+            step: "as-found".into(),
+            why: "no-air".into(),
+        });
+        prop_oneof![4 => answer, 2 => facts, 1 => skip]
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(48))]
+
+        /// What the fold says of a line is what its writer would have been told.
+        #[test]
+        fn the_fold_marks_what_would_have_been_held(
+            all in prop::collection::vec((event(), prop::sample::select(vec!["tess", "bo", "zoe"])), 1..25),
+        ) {
+            let mut bay = Bay::open();
+            bay.sign_on("bo", Role::Apprentice);
+            let mut told = Vec::new();
+            for (event, who) in all {
+                let card = bay.card();
+                let held = event.step().and_then(|(at, step)| {
+                    hold::first_hold(&card, step, at)
+                        .or_else(|| hold::of_person(&card, &person(who), at, &event))
+                });
+                told.push((bay.force(who, event), held));
+            }
+            let card = bay.card();
+            for (line, held) in told {
+                let entry = card.entry(&line).unwrap();
+                prop_assert_eq!(&entry.though, &held.map(Though::Held), "{:?}", entry);
+            }
+        }
+    }
 }

@@ -52,10 +52,7 @@ fn a_fork_travels_with_its_card() {
     twin.sign_on("bo", Role::Foreman);
     bay.sign_on("cy", Role::Foreman);
     bay.trail.merge(&twin.trail);
-    assert!(matches!(
-        &bay.trail.faults()[..],
-        [TrailFault::Fork { .. }]
-    ));
+    assert!(matches!(&bay.trail.faults()[..], [TrailFault::Fork { .. }]));
     let back = read(write(&bay.trail).as_bytes()).unwrap();
     assert_eq!(back.faults(), bay.trail.faults());
 }
@@ -70,27 +67,114 @@ fn every_damage_has_its_own_fault() {
     other.sign_on("tess", Role::Technician);
     let stranger = other.trail.all().next().unwrap().text().to_owned();
     let newer = {
-        let json = lines[0].split_once(' ').unwrap().1.replace("\"f\":1", "\"f\":2");
+        let json = lines[0]
+            .split_once(' ')
+            .unwrap()
+            .1
+            .replace("\"f\":1", "\"f\":2");
         format!("{} {json}", Sha::of(json.as_bytes()))
     };
     let changed = lines[1].replace("tess", "bess");
     let gap: Vec<&str> = [lines[0], lines[2]].to_vec();
     let rows: Vec<(&str, Vec<u8>, CardFileFault, &str)> = vec![
         ("nothing", Vec::new(), CardFileFault::Empty, "file.empty"),
-        ("blanks", b" \r\n\n".to_vec(), CardFileFault::Empty, "file.empty"),
-        ("another file", b"%PDF-1.7\n".to_vec(), CardFileFault::NotACardFile, "file.not-a-card"),
-        ("no text", vec![0xff, 0xd8, 0xff], CardFileFault::NotACardFile, "file.not-a-card"),
-        ("newer file", file.replacen("file 1", "file 2", 1).into_bytes(), CardFileFault::Newer { format: 2 }, "file.newer"),
-        ("too large", vec![b'c'; BYTES_MAX + 1], CardFileFault::TooLarge { bytes: BYTES_MAX + 1 }, "file.too-large"),
-        ("no last line", file[..file.rfind("end ").unwrap()].into(), CardFileFault::CutShort, "file.cut-short"),
-        ("a name changed", file.replacen("tess", "bess", 1).into_bytes(), CardFileFault::Changed, "file.changed"),
-        ("fewer lines than stated", sealed("card-1", &lines).replace(&format!("end {} ", lines.len()), "end 2 ").into_bytes(), CardFileFault::Changed, "file.changed"),
-        ("no lines", sealed("card-1", &[]).into_bytes(), CardFileFault::Changed, "file.changed"),
-        ("no card", format!("{MARK}1\n{}", "end 0 ").into_bytes(), CardFileFault::CutShort, "file.cut-short"),
-        ("a line of another card", sealed("card-1", &[lines[0], &stranger]).into_bytes(), CardFileFault::OtherCard { number: 4 }, "file.line"),
-        ("a line is missing", sealed("card-1", &gap).into_bytes(), CardFileFault::Trail(TrailFault::Gap { tablet: "tablet-a".into(), n: 2 }), "file.trail"),
-        ("a newer line", sealed("card-1", &[&newer]).into_bytes(), CardFileFault::Line { number: 3, fault: LineFault::Newer { format: 2 } }, "file.newer"),
-        ("no line at all", sealed("card-1", &[lines[0], "rubbish"]).into_bytes(), CardFileFault::Line { number: 4, fault: LineFault::NotALine }, "file.line"),
+        (
+            "blanks",
+            b" \r\n\n".to_vec(),
+            CardFileFault::Empty,
+            "file.empty",
+        ),
+        (
+            "another file",
+            b"%PDF-1.7\n".to_vec(),
+            CardFileFault::NotACardFile,
+            "file.not-a-card",
+        ),
+        (
+            "no text",
+            vec![0xff, 0xd8, 0xff],
+            CardFileFault::NotACardFile,
+            "file.not-a-card",
+        ),
+        (
+            "newer file",
+            file.replacen("file 1", "file 2", 1).into_bytes(),
+            CardFileFault::Newer { format: 2 },
+            "file.newer",
+        ),
+        (
+            "too large",
+            vec![b'c'; BYTES_MAX + 1],
+            CardFileFault::TooLarge {
+                bytes: BYTES_MAX + 1,
+            },
+            "file.too-large",
+        ),
+        (
+            "no last line",
+            file[..file.rfind("end ").unwrap()].into(),
+            CardFileFault::CutShort,
+            "file.cut-short",
+        ),
+        (
+            "a name changed",
+            file.replacen("tess", "bess", 1).into_bytes(),
+            CardFileFault::Changed,
+            "file.changed",
+        ),
+        (
+            "fewer lines than stated",
+            sealed("card-1", &lines)
+                .replace(&format!("end {} ", lines.len()), "end 2 ")
+                .into_bytes(),
+            CardFileFault::Changed,
+            "file.changed",
+        ),
+        (
+            "no lines",
+            sealed("card-1", &[]).into_bytes(),
+            CardFileFault::Changed,
+            "file.changed",
+        ),
+        (
+            "no card",
+            format!("{MARK}1\n{}", "end 0 ").into_bytes(),
+            CardFileFault::CutShort,
+            "file.cut-short",
+        ),
+        (
+            "a line of another card",
+            sealed("card-1", &[lines[0], &stranger]).into_bytes(),
+            CardFileFault::OtherCard { number: 4 },
+            "file.line",
+        ),
+        (
+            "a line is missing",
+            sealed("card-1", &gap).into_bytes(),
+            CardFileFault::Trail(TrailFault::Gap {
+                tablet: "tablet-a".into(),
+                n: 2,
+            }),
+            "file.trail",
+        ),
+        (
+            "a newer line",
+            sealed("card-1", &[&newer]).into_bytes(),
+            CardFileFault::Line {
+                number: 3,
+                fault: LineFault::Newer { format: 2 },
+            },
+            "file.newer",
+        ),
+        (
+            "no line at all",
+            sealed("card-1", &[lines[0], "rubbish"]).into_bytes(),
+            CardFileFault::Line {
+                number: 4,
+                fault: LineFault::NotALine,
+            },
+            "file.line",
+        ),
     ];
     for (why, bytes, expected, key) in rows {
         let fault = read(&bytes).expect_err(why);
@@ -101,10 +185,22 @@ fn every_damage_has_its_own_fault() {
     let inside = sealed("card-1", &[lines[0], &changed]);
     let fault = read(inside.as_bytes()).unwrap_err();
     assert!(
-        matches!(fault, CardFileFault::Line { number: 4, fault: LineFault::Changed { .. } }),
+        matches!(
+            fault,
+            CardFileFault::Line {
+                number: 4,
+                fault: LineFault::Changed { .. }
+            }
+        ),
         "{fault}"
     );
-    assert_eq!(fault.words(), Words::with("file.line", [("number", crate::words::Arg::Text("4".to_owned()))]));
+    assert_eq!(
+        fault.words(),
+        Words::with(
+            "file.line",
+            [("number", crate::words::Arg::Text("4".to_owned()))]
+        )
+    );
 }
 
 #[test]
@@ -148,7 +244,15 @@ fn one_changed_byte_is_never_accepted() {
     let bay = bay();
     let file = write(&bay.trail).into_bytes();
     for at in 0..file.len() {
-        for byte in [file[at] ^ 0x01, file[at] ^ 0x20, file[at] ^ 0x80, b'\n', b'\r', b' ', b'0'] {
+        for byte in [
+            file[at] ^ 0x01,
+            file[at] ^ 0x20,
+            file[at] ^ 0x80,
+            b'\n',
+            b'\r',
+            b' ',
+            b'0',
+        ] {
             if byte == file[at] {
                 continue;
             }

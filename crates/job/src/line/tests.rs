@@ -108,9 +108,24 @@ fn a_newer_format_says_so() {
 fn an_unknown_kind_says_whether_it_may_be_passed_over() {
     let line = &some_lines()[0];
     for (old, expected) in [
-        ("may", Said::MayBeSkipped { kind: "tea-made".to_owned() }),
-        ("must", Said::MustBeUnderstood { kind: "tea-made".to_owned() }),
-        ("perhaps", Said::MustBeUnderstood { kind: "tea-made".to_owned() }),
+        (
+            "may",
+            Said::MayBeSkipped {
+                kind: "tea-made".to_owned(),
+            },
+        ),
+        (
+            "must",
+            Said::MustBeUnderstood {
+                kind: "tea-made".to_owned(),
+            },
+        ),
+        (
+            "perhaps",
+            Said::MustBeUnderstood {
+                kind: "tea-made".to_owned(),
+            },
+        ),
     ] {
         let text = rewritten(line, |value| {
             value["old"] = json!(old);
@@ -131,12 +146,18 @@ fn silly_lines_are_unreadable() {
         ("n beyond all use", |value| value["n"] = json!(N_MAX + 1)),
         ("n below nought", |value| value["n"] = json!(-1)),
         ("tick of nought", |value| value["tick"] = json!(0)),
-        ("tick beyond all use", |value| value["tick"] = json!(TICK_MAX + 1)),
+        ("tick beyond all use", |value| {
+            value["tick"] = json!(TICK_MAX + 1)
+        }),
         ("no time", |value| value["utc"] = json!("yesterday")),
         ("no hash before", |value| value["before"] = json!("00")),
-        ("capital hash", |value| value["before"] = json!("A".repeat(64))),
+        ("capital hash", |value| {
+            value["before"] = json!("A".repeat(64))
+        }),
         ("no writer", |value| value["who"] = Value::Null),
-        ("event of another kind", |value| value["kind"] = json!("struck")),
+        ("event of another kind", |value| {
+            value["kind"] = json!("struck")
+        }),
         ("no event", |value| value["event"] = Value::Null),
     ];
     for (why, change) in changes {

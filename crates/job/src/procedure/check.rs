@@ -10,8 +10,8 @@ use std::fmt;
 use rules::band::Band;
 
 use super::{
-    Ask, AskKind, CountAsk, FactKind, HoldTarget, Items, Offer, Procedure, ReadingAsk, ResolvedHold,
-    Step, When,
+    Ask, AskKind, CountAsk, FactKind, HoldTarget, Items, Offer, Procedure, ReadingAsk,
+    ResolvedHold, Step, When,
 };
 use crate::id::{FactId, OptionId, StepId};
 
@@ -376,9 +376,9 @@ fn offers(
 fn can_ask_nothing(procedure: &Procedure, step: &Step) -> bool {
     let required = || step.asks.iter().filter(|ask| !ask.optional);
     let named: BTreeSet<&FactId> = required().flat_map(|ask| ask.when.keys()).collect();
-    combinations(procedure, &named).iter().any(|facts| {
-        may_fit(facts, &step.when) && !required().any(|ask| may_fit(facts, &ask.when))
-    })
+    combinations(procedure, &named)
+        .iter()
+        .any(|facts| may_fit(facts, &step.when) && !required().any(|ask| may_fit(facts, &ask.when)))
 }
 
 /// For every set of facts that the answers depend on, one of them must clear the ask.

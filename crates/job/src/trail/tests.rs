@@ -151,7 +151,11 @@ fn what_cannot_be_read_is_set_aside_and_kept() {
     let texts = ["rubbish", "", lines[0].text(), "rubbish"];
     let trail = Trail::read("card-1".into(), texts);
     assert_eq!(counting(&trail), [1]);
-    let kept: Vec<&str> = trail.aside().iter().map(|aside| aside.text.as_str()).collect();
+    let kept: Vec<&str> = trail
+        .aside()
+        .iter()
+        .map(|aside| aside.text.as_str())
+        .collect();
     assert_eq!(kept, ["", "rubbish"]);
     assert_eq!(trail.faults().len(), 2);
 }
@@ -163,11 +167,15 @@ fn a_tablet_says_once_that_it_has_seen_the_others() {
     two.sign_on("bo", Role::Technician);
     let kinds = |bay: &Bay, tablet: &str| -> Vec<&'static str> {
         let mine = bay.trail.all().filter(|line| line.tablet == tablet.into());
-        mine.filter_map(|line| line.event().map(Event::kind)).collect()
+        mine.filter_map(|line| line.event().map(Event::kind))
+            .collect()
     };
     assert_eq!(kinds(&two, "tablet-b"), ["joined", "signed-on"]);
     two.sign_on("cy", Role::Technician);
-    assert_eq!(kinds(&two, "tablet-b"), ["joined", "signed-on", "signed-on"]);
+    assert_eq!(
+        kinds(&two, "tablet-b"),
+        ["joined", "signed-on", "signed-on"]
+    );
     one.trail.merge(&two.trail);
     one.chocked();
     let mine = kinds(&one, "tablet-a");
@@ -183,9 +191,12 @@ fn texts() -> Vec<String> {
     let mut three = one.other_tablet("tablet-c");
     one.secured();
     two.sign_on("bo", Role::Foreman);
-    two.say("bo", V, "chocks", "set", press("none-stays")).unwrap();
+    two.say("bo", V, "chocks", "set", press("none-stays"))
+        .unwrap();
     three.sign_on("cy", Role::Apprentice);
-    three.fact("cy", A2, "studs", crate::event::FactValue::Count(8)).unwrap();
+    three
+        .fact("cy", A2, "studs", crate::event::FactValue::Count(8))
+        .unwrap();
     three.trail.merge(&two.trail);
     three.fact("cy", A2, "rim", choice("multi-piece")).unwrap();
     one.trail.merge(&two.trail);
@@ -247,7 +258,10 @@ fn a_struck_line_and_a_lost_one_leave_the_texts_alone() {
     let line = bay.trail.in_order().last().unwrap().reference();
     bay.strike("tess", &line, None).unwrap();
     assert!(bay.say("tess", L2, "hang", "hung", lines()).is_err());
-    assert!(bay.say("tess", L2, "as-found", "applied", reading("1", "in")).is_ok());
+    assert!(
+        bay.say("tess", L2, "as-found", "applied", reading("1", "in"))
+            .is_ok()
+    );
     let after: Vec<String> = bay.trail.all().map(|line| line.text().to_owned()).collect();
     assert_eq!(after[..before.len()], before[..]);
 }

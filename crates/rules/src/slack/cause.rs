@@ -5,7 +5,7 @@
 
 use crate::rules::Rule;
 use crate::source::{self, Source};
-use crate::verdict::{RuleId, Verdict};
+use crate::verdict::{Judgement, RuleId, Side, Verdict};
 use crate::word::{self, Word};
 
 /// What the list of rules says of it.
@@ -254,6 +254,18 @@ pub enum FreeLies {
     Unknown,
 }
 
+/// Where a judged free stroke lies.
+impl From<&Judgement> for FreeLies {
+    fn from(free: &Judgement) -> Self {
+        match (free.verdict, free.limits.first().map(|limit| limit.side)) {
+            (Verdict::Beyond, Some(Side::AtLeast)) => Self::Below,
+            (Verdict::Beyond, Some(Side::AtMost)) => Self::Above,
+            (Verdict::Within | Verdict::AtTheLimit, _) => Self::Inside,
+            _ => Self::Unknown,
+        }
+    }
+}
+
 /// What is known of the brake behind the adjuster.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum BrakeIs {
@@ -284,6 +296,9 @@ pub const fn trees(applied: Verdict, free: FreeLies, brake: BrakeIs) -> &'static
 mod tests {
     use super::*;
     use crate::cases::cases;
+    use crate::quantity::Length;
+    use crate::slack::free::{When, judge_free};
+    use crate::slack::mechanism::Mechanism;
 
     #[test]
     fn table() {
@@ -305,6 +320,18 @@ mod tests {
                 .collect();
             assert_eq!(trees, row.list("trees"), "{row}");
         }
+    }
+
+    #[test]
+    fn a_judged_free_stroke_lies_where_its_window_says() {
+        let lies = |n, mechanism| {
+            let free = Length::from_inch_64ths(n);
+            FreeLies::from(&judge_free(free, mechanism, When::InService))
+        };
+        let clutch = |n| lies(n, Mechanism::Clutch);
+        assert_eq!([clutch(23), clutch(49)], [FreeLies::Below, FreeLies::Above]);
+        assert_eq!([clutch(24), clutch(32), clutch(48)], [FreeLies::Inside; 3]);
+        assert_eq!(lies(32, Mechanism::Unknown), FreeLies::Unknown);
     }
 
     #[test]

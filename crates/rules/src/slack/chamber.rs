@@ -199,6 +199,32 @@ mod tests {
     }
 
     #[test]
+    fn diameters_are_as_printed() {
+        let of = |family: Family, name| {
+            let mut types = family.types();
+            types
+                .find(|listed| listed.name == name)
+                .unwrap()
+                .outside_diameter
+        };
+        assert_eq!(
+            of(Family::Clamp, "20"),
+            Length::from_inch_64ths(6 * 64 + 50),
+            "6 25/32 in"
+        );
+        assert_eq!(
+            of(Family::Bolt, "G"),
+            Length::from_inch_64ths(9 * 64 + 56),
+            "9 7/8 in"
+        );
+        assert_eq!(
+            of(Family::Rotochamber, "9"),
+            Length::from_inch_64ths(4 * 64 + 18),
+            "4 9/32 in"
+        );
+    }
+
+    #[test]
     fn types_belong_to_their_family() {
         let counts: Vec<usize> = Family::ALL.iter().map(|one| one.types().count()).collect();
         assert_eq!(counts, [8, 1, 7, 8]);

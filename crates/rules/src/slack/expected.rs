@@ -88,7 +88,7 @@ pub struct Expected {
 
 impl Expected {
     /// What to say of a stroke beside it.
-    pub fn remark(self, stroke: Length) -> Remark {
+    fn remark(self, stroke: Length) -> Remark {
         if stroke < self.low {
             return Remark::plain(word::SLACK_REMARK_EXPECTED_BELOW);
         }
@@ -99,6 +99,12 @@ impl Expected {
         let ends = [("low", length(self.low)), ("high", length(self.high))];
         Remark::with(word::SLACK_REMARK_EXPECTED, ends)
     }
+}
+
+/// What to say of a stroke beside what is expected, also where nothing is.
+pub fn remark(expected: Option<Expected>, stroke: Length) -> Remark {
+    let none = Remark::plain(word::SLACK_REMARK_EXPECTED_NONE);
+    expected.map_or(none, |expected| expected.remark(stroke))
 }
 
 /// The stroke that a sound brake takes once its linings touch; `None` where the chart prints none.
@@ -168,7 +174,8 @@ mod tests {
                 high: inch(96)
             }
         );
-        let said = |n| expected.remark(inch(n)).word;
+        let said = |n| remark(Some(expected), inch(n)).word;
+        assert_eq!(remark(None, arm).word, word::SLACK_REMARK_EXPECTED_NONE);
         assert_eq!(said(71), word::SLACK_REMARK_EXPECTED_BELOW);
         assert_eq!([said(72), said(96)], [word::SLACK_REMARK_EXPECTED; 2]);
         assert_eq!(said(97), word::SLACK_REMARK_EXPECTED_ABOVE);

@@ -74,6 +74,22 @@ pub enum Brake {
     NotMeasured,
 }
 
+/// What a judged stroke counts as.
+impl From<&Judgement> for Brake {
+    fn from(stroke: &Judgement) -> Self {
+        let over = stroke
+            .room
+            .and_then(Quantity::length)
+            .map(Length::magnitude);
+        match (stroke.verdict, over) {
+            (Verdict::Beyond, Some(over)) => Self::Over(over),
+            (Verdict::Beyond | Verdict::Replace, _) => Self::Defect,
+            (Verdict::NoReading, _) => Self::NotMeasured,
+            (Verdict::Within | Verdict::AtTheLimit | Verdict::Sound, _) => Self::Fine,
+        }
+    }
+}
+
 /// What one rule counts.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Count {
@@ -257,6 +273,33 @@ pub(crate) mod tests {
         for (got, expected) in outcomes(FIGURES) {
             assert_eq!(got, expected);
         }
+    }
+
+    #[test]
+    fn a_judged_stroke_counts_as_what_it_is() {
+        let two = Length::from_inch_64ths(128);
+        let limit = Limit::at_most(two.into(), &source::STROKE_LIMITS);
+        let judged = |n| {
+            let reading = Length::from_inch_64ths(n).into();
+            Judgement::of(RULE.id, reading, &[limit], &source::STROKE_LIMITS)
+        };
+        assert_eq!(Brake::from(&judged(127)), Brake::Fine);
+        assert_eq!(Brake::from(&judged(128)), Brake::Fine);
+        assert_eq!(
+            Brake::from(&judged(136)),
+            Brake::Over(Length::from_inch_64ths(8))
+        );
+        assert_eq!(
+            Brake::from(&judged(136).proving_nothing()),
+            Brake::NotMeasured
+        );
+        let eye =
+            |verdict| Brake::from(&Judgement::by_eye(RULE.id, verdict, &source::STROKE_LIMITS));
+        assert_eq!(
+            [eye(Verdict::Replace), eye(Verdict::Beyond)],
+            [Brake::Defect; 2]
+        );
+        assert_eq!(eye(Verdict::Sound), Brake::Fine);
     }
 
     #[test]

@@ -63,9 +63,10 @@ impl AdapterFault {
 }
 
 impl Adapted {
-    /// Whether the adapter stands at right angles and so changes nothing.
-    pub fn is_sideways(&self) -> bool {
-        trig::cosine(self.angle) == 0
+    /// What to say of an adapter at right angles: it changes nothing.
+    pub fn remark(&self) -> Option<Remark> {
+        let sideways = trig::cosine(self.angle) == 0;
+        sideways.then(|| Remark::plain(word::TORQUE_ADAPTER_SIDEWAYS))
     }
 
     /// From the middle of the grip to the fastener along the wrench, in whole nanometres.
@@ -159,7 +160,12 @@ mod tests {
             adapter: Length::from_inch_64ths(64),
             angle: Angle::from_degrees(degrees),
         };
-        assert!(at(90).is_sideways() && at(270).is_sideways() && !at(89).is_sideways());
+        let sideways = Some(Remark::plain(word::TORQUE_ADAPTER_SIDEWAYS));
+        assert_eq!(
+            [at(90).remark(), at(270).remark()],
+            [sideways.clone(), sideways]
+        );
+        assert_eq!(at(89).remark(), None);
         let keys = [
             AdapterFault::NoLength,
             AdapterFault::TooShort,

@@ -582,10 +582,16 @@ const FIGURES: &[Figure] = &{
 /// The shop sheet's own range for these nuts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct ShopRange {
-    /// From here.
-    pub low: Torque,
-    /// To here.
-    pub high: Torque,
+    // `low` is above nothing and not above `high`: only `new` builds one.
+    low: Torque,
+    high: Torque,
+}
+
+impl ShopRange {
+    /// From `low` to `high`; `None` when they can't be the ends of a range.
+    pub fn new(low: Torque, high: Torque) -> Option<Self> {
+        (Torque::ZERO < low && low <= high).then_some(Self { low, high })
+    }
 }
 
 /// What a torque is held against, and what else is printed.
@@ -707,6 +713,11 @@ fn judge_value_by(
     }
 }
 
+/// What to say of a printed pair; nothing when its figures agree.
+pub fn pair_remark(one: Torque, other: Torque) -> Option<Remark> {
+    pair_disagrees(one, other).then(|| Remark::plain(word::TORQUE_REMARK_PAIR_MISMATCH))
+}
+
 /// Whether the two figures of a printed pair are more than a hundredth apart: a slip of the press.
 ///
 /// Units: any two torques. Source: geometry of units; the pair is shown, not corrected.
@@ -754,10 +765,8 @@ pub(crate) mod tests {
                     .map(|quantity| quantity.torque().unwrap())
             };
             let value = torque("value").unwrap();
-            let shop = torque("shop low").map(|low| ShopRange {
-                low,
-                high: torque("shop high").unwrap(),
-            });
+            let shop = torque("shop low").zip(torque("shop high"));
+            let shop = shop.map(|(low, high)| ShopRange::new(low, high).unwrap());
             let judged = judge_value_by(figures, value, &nuts(&row), shop);
             let range = range_by(figures, &nuts(&row), shop);
             let each = |limits: &[Limit]| {
@@ -850,17 +859,24 @@ pub(crate) mod tests {
             Film::NotSaid,
         );
         assert_eq!(range(&heavy, None).ends(), None);
-        let shop = ShopRange {
-            low: Torque::from_lbf_ft(460),
-            high: Torque::from_lbf_ft(480),
-        };
+        let shop = ShopRange::new(Torque::from_lbf_ft(460), Torque::from_lbf_ft(480)).unwrap();
         assert_eq!(range(&hub, Some(shop)).ends(), ends(460, 480));
+    }
+
+    #[test]
+    fn a_shop_range_has_two_ends() {
+        let new = |low, high| ShopRange::new(Torque::from_nm(low), Torque::from_nm(high)).is_some();
+        assert!(new(1, 2) && new(2, 2));
+        assert!(!new(0, 2) && !new(3, 2));
     }
 
     #[test]
     fn pairs_of_the_press() {
         let pair = |lbf_ft, nm| pair_disagrees(Torque::from_lbf_ft(lbf_ft), Torque::from_nm(nm));
         assert!(pair(175, 240), "240 N·m beside 175 lbf·ft, which is 237.3");
+        let said = |lbf_ft, nm| pair_remark(Torque::from_lbf_ft(lbf_ft), Torque::from_nm(nm));
+        let mismatch = Remark::plain(word::TORQUE_REMARK_PAIR_MISMATCH);
+        assert_eq!((said(175, 240), said(450, 610)), (Some(mismatch), None));
         assert!(!pair(450, 610) && !pair(310, 420) && !pair(280, 380));
         let nm = |one, other| pair_disagrees(Torque::from_nm(one), Torque::from_nm(other));
         assert!(!nm(100, 99) && nm(1_000, 989) && !nm(990, 1_000));

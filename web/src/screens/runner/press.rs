@@ -19,7 +19,7 @@ pub(super) fn view(asking: Asking, press: Press) -> AnyView {
     let only = (choices.len() == 1).then(|| choices.first().map(|choice| choice.id.clone())).flatten();
     let chosen = RwSignal::new(only.clone());
     let me = session.me.get_untracked();
-    let waited_for = press.each_person.then(|| waited_for(&asking)).unwrap_or_default();
+    let waited_for = if press.each_person { waited_for(&asking) } else { String::new() };
     let i_have = press.each_person
         && me.as_ref().is_some_and(|me| {
             asking

@@ -99,16 +99,24 @@ pub(super) fn view(asking: Asking) -> AnyView {
             })
         }
     };
-    let verdict = move || {
+    let verdict = {
+        let asking = asking.clone();
+        move || {
         let units = session.units();
         match judged() {
-            None => view! { <p class="why">{t("ui.stand.pick-two")}</p> }.into_any(),
+            None => view! {
+                <p class="why">{t("ui.stand.pick-two")}</p>
+                {super::picture::view(&asking)}
+            }
+            .into_any(),
             Some(Err(words)) => view! { <p class="refusal" data-testid="cannot-judge">{words}</p> }.into_any(),
             Some(Ok(judged)) => judged
                 .judgements()
                 .into_iter()
                 .map(|judgement| {
-                    let shown = bar(judgement, &units);
+                    let mut shown = bar(judgement, &units);
+                    // Beside the list only what decides; the rest stands with the answer.
+                    shown.remarks.clear();
                     view! {
                         <h3>{rule_title(judgement.rule.0)}</h3>
                         <LimitBar shown=Signal::stored(Some(shown))/>
@@ -117,16 +125,15 @@ pub(super) fn view(asking: Asking) -> AnyView {
                 .collect_view()
                 .into_any(),
         }
+        }
     };
     let heading = question(&asking);
-    let drawn = super::picture::view(&asking);
     let done = {
         let asking = asking.clone();
         Callback::new(move |()| {
             asking.submit(Item::Only, Answer::Stands { stands: picked.get_untracked() });
         })
     };
-    let drawn = StoredValue::new_local(Some(drawn));
     let heading = StoredValue::new(heading);
     let shown = move || {
         if typing.get() {
@@ -141,7 +148,6 @@ pub(super) fn view(asking: Asking) -> AnyView {
         view! {
             <div class="body stands-body">
                 <h2 class="question-line">{heading.get_value()}</h2>
-                {drawn.try_update_value(Option::take).flatten()}
                 <ChoiceList choices chosen on_choose=choose/>
                 <div class="verdicts" data-testid="verdict" aria-live="polite">{verdict}</div>
             </div>

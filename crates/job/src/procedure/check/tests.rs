@@ -43,7 +43,9 @@ fn fault(at: &str, value: Value) -> ProcedureFault {
         Value::Object(map) => {
             map.insert(name.to_owned(), value);
         }
-        other => panic!("{at}: {other}"),
+        Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) => {
+            panic!("{at} is neither a list nor a map")
+        }
     }
     match Procedure::read(&procedure.to_string()) {
         Err(fault) => fault,
@@ -68,71 +70,413 @@ fn table() {
     let press = |answers: Value| json!([{"id": "set", "kind": {"press": {"answers": answers}}}]);
     let hold = |on: Value| json!([{"on": on, "protects": true}]);
     let rows: Vec<(&str, String, Value, F)> = vec![
-        ("newer format", "/format".into(), json!(2), F::Format { found: 2 }),
-        ("format 0", "/format".into(), json!(0), F::Format { found: 0 }),
-        ("hold on no step", format!("{A}/holds"), hold(json!({"step": "z"})),
-            F::UnknownStep { from: "a".into(), id: "z".into() }),
-        ("hold on no stage", format!("{A}/holds"), hold(json!({"stage": "z"})),
-            F::UnknownStage { from: "a".into(), id: "z".into() }),
-        ("step when of no fact", format!("{B}/when"), json!({"z": ["one"]}),
-            F::UnknownFact { from: "b".into(), id: "z".into() }),
-        ("hold when of no fact", format!("{A}/holds"), json!([{"on": {"step": "b"}, "when": {"z": ["one"]}}]),
-            F::UnknownFact { from: "a".into(), id: "z".into() }),
-        ("ask when of no fact", format!("{B}/asks/0/when"), json!({"z": ["one"]}),
-            F::UnknownFact { from: "b, ask look".into(), id: "z".into() }),
-        ("when of a fact that is no choice", format!("{B}/when"), json!({"width": ["one"]}),
-            F::UnknownFact { from: "b".into(), id: "width".into() }),
-        ("asks for no fact", format!("{B}/asks/0"), json!({"id": "f", "kind": {"fact": "z"}}),
-            F::UnknownFact { from: "b, ask f".into(), id: "z".into() }),
-        ("when of no option", format!("{B}/when"), json!({"rim": ["one", "z"]}),
-            F::UnknownOption { from: "b".into(), fact: "rim".into(), id: "z".into() }),
-        ("offer when of no option", format!("{B}/asks/0"), json!({"id": "l", "kind": {"choose": [{"id": "x", "when": {"rim": ["z"]}}]}}),
-            F::UnknownOption { from: "b, ask l".into(), fact: "rim".into(), id: "z".into() }),
-        ("no such rule", format!("{B}/asks/0/rule"), json!("drum.taste"),
-            F::UnknownRule { from: "b".into(), id: "drum.taste".into() }),
-        ("twin stage", "/stages/1/id".into(), json!("first"), F::Twice { what: "stage", id: "first".into() }),
-        ("twin step", format!("{C}/id"), json!("a"), F::Twice { what: "step", id: "a".into() }),
-        ("twin fact", "/facts/1/id".into(), json!("rim"), F::Twice { what: "fact", id: "rim".into() }),
-        ("twin option of a fact", "/facts/0/kind".into(), json!({"choose": ["one", "one"]}), F::Twice { what: "option", id: "one".into() }),
-        ("twin ask", format!("{B}/asks/1"), json!({"id": "look", "kind": "look"}), F::Twice { what: "ask", id: "look".into() }),
-        ("twin offer", format!("{A}/asks"), press(json!([{"id": "yes"}, {"id": "yes"}])), F::Twice { what: "option", id: "yes".into() }),
-        ("twin line", format!("{C}/asks/0/kind"), json!({"lines": ["one", "one"]}), F::Twice { what: "option", id: "one".into() }),
-        ("twin skip", format!("{C}/skips"), json!(["x", "x"]), F::Twice { what: "skip", id: "x".into() }),
-        ("each waits for the other", format!("{B}/holds"), hold(json!({"step": "a"})),
-            F::Cycle { steps: vec!["a".into(), "b".into()] }),
-        ("waits for itself", format!("{B}/holds"), hold(json!({"step": "b"})), F::Cycle { steps: vec!["b".into()] }),
-        ("holds its own stage", format!("{B}/holds"), hold(json!({"stage": "first"})),
-            F::Cycle { steps: vec!["a".into(), "b".into()] }),
-        ("a fact that decides whether it is asked", format!("{B}/asks/0"), json!({"id": "f", "kind": {"fact": "rim"}, "when": {"rim": ["one"]}}),
-            F::Cycle { steps: vec!["b".into()] }),
-        ("holds an earlier step", format!("{C}/holds"), hold(json!({"step": "a"})),
-            F::HoldsEarlier { from: "c".into(), on: "a".into() }),
-        ("no answer clears", format!("{A}/asks"), press(json!([{"id": "yes", "clears": false}])),
-            F::NoHonestAnswer { step: "a".into(), ask: "set".into(), facts: "nothing else is known".into() }),
-        ("no answer for one kind of lift", format!("{A}/asks"), press(json!([{"id": "yes", "when": {"lift": ["jack"]}}, {"id": "no", "clears": false}])),
-            F::NoHonestAnswer { step: "a".into(), ask: "set".into(), facts: "lift is shop".into() }),
-        ("no answer for one pair of facts", format!("{A}/asks"),
-            press(json!([{"id": "yes", "when": {"lift": ["jack"]}}, {"id": "other", "when": {"rim": ["one"]}}])),
-            F::NoHonestAnswer { step: "a".into(), ask: "set".into(), facts: "lift is shop, rim is multi".into() }),
-        ("a ! that can be skipped", format!("{A}/skips"), json!(["rain"]), F::CanBeAvoided { step: "a".into() }),
-        ("a ! that is all optional", format!("{A}/asks/0/optional"), json!(true), F::CanBeAvoided { step: "a".into() }),
-        ("a ! that some facts leave without an ask", format!("{A}/asks/0/when"), json!({"lift": ["jack"]}), F::CanBeAvoided { step: "a".into() }),
-        ("no stages", "/stages".into(), json!([]), F::Empty { what: "procedure", id: "p".into() }),
-        ("empty stage", "/stages/1/steps".into(), json!([]), F::Empty { what: "stage", id: "second".into() }),
-        ("empty step", format!("{C}/asks"), json!([]), F::Empty { what: "step", id: "c".into() }),
-        ("empty lines", format!("{C}/asks/0/kind"), json!({"lines": []}), F::Empty { what: "ask", id: "c, ask done".into() }),
-        ("empty choice", format!("{B}/asks/0/kind"), json!({"choose": []}), F::Empty { what: "ask", id: "b, ask look".into() }),
-        ("empty marks", format!("{B}/asks/0/kind"), json!({"exceptions": {"of": "studs", "marks": []}}), F::Empty { what: "ask", id: "b, ask look".into() }),
-        ("empty names", format!("{B}/asks/0/kind"), json!({"exceptions": {"of": {"named": []}, "marks": ["x"]}}), F::Empty { what: "ask", id: "b, ask look".into() }),
-        ("empty fact", "/facts/0/kind".into(), json!({"choose": []}), F::Empty { what: "fact", id: "rim".into() }),
-        ("empty condition", format!("{B}/when"), json!({"rim": []}), F::Empty { what: "condition", id: "b".into() }),
-        ("empty id", format!("{C}/id"), json!(""), F::Empty { what: "step", id: String::new() }),
-        ("band upside down", "/facts/2/kind/reading/usual".into(), json!(["2", "1"]), F::BadBand { from: "width".into() }),
-        ("band that is no number", "/facts/2/kind/reading/usual".into(), json!(["1", "x"]), F::BadBand { from: "width".into() }),
-        ("band without a unit", "/facts/2/kind/reading/units".into(), json!([]), F::BadBand { from: "width".into() }),
-        ("units of two kinds", "/facts/2/kind/reading/units".into(), json!(["in", "psi"]), F::BadBand { from: "width".into() }),
-        ("count upside down", "/facts/3/kind/count/usual".into(), json!([10, 5]), F::BadBand { from: "studs".into() }),
-        ("count of an ask upside down", format!("{B}/asks/0/kind"), json!({"count": {"usual": [2, 1]}}), F::BadBand { from: "b, ask look".into() }),
+        (
+            "newer format",
+            "/format".into(),
+            json!(2),
+            F::Format { found: 2 },
+        ),
+        (
+            "format 0",
+            "/format".into(),
+            json!(0),
+            F::Format { found: 0 },
+        ),
+        (
+            "hold on no step",
+            format!("{A}/holds"),
+            hold(json!({"step": "z"})),
+            F::UnknownStep {
+                from: "a".into(),
+                id: "z".into(),
+            },
+        ),
+        (
+            "hold on no stage",
+            format!("{A}/holds"),
+            hold(json!({"stage": "z"})),
+            F::UnknownStage {
+                from: "a".into(),
+                id: "z".into(),
+            },
+        ),
+        (
+            "step when of no fact",
+            format!("{B}/when"),
+            json!({"z": ["one"]}),
+            F::UnknownFact {
+                from: "b".into(),
+                id: "z".into(),
+            },
+        ),
+        (
+            "hold when of no fact",
+            format!("{A}/holds"),
+            json!([{"on": {"step": "b"}, "when": {"z": ["one"]}}]),
+            F::UnknownFact {
+                from: "a".into(),
+                id: "z".into(),
+            },
+        ),
+        (
+            "ask when of no fact",
+            format!("{B}/asks/0/when"),
+            json!({"z": ["one"]}),
+            F::UnknownFact {
+                from: "b, ask look".into(),
+                id: "z".into(),
+            },
+        ),
+        (
+            "when of a fact that is no choice",
+            format!("{B}/when"),
+            json!({"width": ["one"]}),
+            F::UnknownFact {
+                from: "b".into(),
+                id: "width".into(),
+            },
+        ),
+        (
+            "asks for no fact",
+            format!("{B}/asks/0"),
+            json!({"id": "f", "kind": {"fact": "z"}}),
+            F::UnknownFact {
+                from: "b, ask f".into(),
+                id: "z".into(),
+            },
+        ),
+        (
+            "when of no option",
+            format!("{B}/when"),
+            json!({"rim": ["one", "z"]}),
+            F::UnknownOption {
+                from: "b".into(),
+                fact: "rim".into(),
+                id: "z".into(),
+            },
+        ),
+        (
+            "offer when of no option",
+            format!("{B}/asks/0"),
+            json!({"id": "l", "kind": {"choose": [{"id": "x", "when": {"rim": ["z"]}}]}}),
+            F::UnknownOption {
+                from: "b, ask l".into(),
+                fact: "rim".into(),
+                id: "z".into(),
+            },
+        ),
+        (
+            "no such rule",
+            format!("{B}/asks/0/rule"),
+            json!("drum.taste"),
+            F::UnknownRule {
+                from: "b".into(),
+                id: "drum.taste".into(),
+            },
+        ),
+        (
+            "twin stage",
+            "/stages/1/id".into(),
+            json!("first"),
+            F::Twice {
+                what: "stage",
+                id: "first".into(),
+            },
+        ),
+        (
+            "twin step",
+            format!("{C}/id"),
+            json!("a"),
+            F::Twice {
+                what: "step",
+                id: "a".into(),
+            },
+        ),
+        (
+            "twin fact",
+            "/facts/1/id".into(),
+            json!("rim"),
+            F::Twice {
+                what: "fact",
+                id: "rim".into(),
+            },
+        ),
+        (
+            "twin option of a fact",
+            "/facts/0/kind".into(),
+            json!({"choose": ["one", "one"]}),
+            F::Twice {
+                what: "option",
+                id: "one".into(),
+            },
+        ),
+        (
+            "twin ask",
+            format!("{B}/asks/1"),
+            json!({"id": "look", "kind": "look"}),
+            F::Twice {
+                what: "ask",
+                id: "look".into(),
+            },
+        ),
+        (
+            "twin offer",
+            format!("{A}/asks"),
+            press(json!([{"id": "yes"}, {"id": "yes"}])),
+            F::Twice {
+                what: "option",
+                id: "yes".into(),
+            },
+        ),
+        (
+            "twin line",
+            format!("{C}/asks/0/kind"),
+            json!({"lines": ["one", "one"]}),
+            F::Twice {
+                what: "option",
+                id: "one".into(),
+            },
+        ),
+        (
+            "twin skip",
+            format!("{C}/skips"),
+            json!(["x", "x"]),
+            F::Twice {
+                what: "skip",
+                id: "x".into(),
+            },
+        ),
+        (
+            "each waits for the other",
+            format!("{B}/holds"),
+            hold(json!({"step": "a"})),
+            F::Cycle {
+                steps: vec!["a".into(), "b".into()],
+            },
+        ),
+        (
+            "waits for itself",
+            format!("{B}/holds"),
+            hold(json!({"step": "b"})),
+            F::Cycle {
+                steps: vec!["b".into()],
+            },
+        ),
+        (
+            "holds its own stage",
+            format!("{B}/holds"),
+            hold(json!({"stage": "first"})),
+            F::Cycle {
+                steps: vec!["a".into(), "b".into()],
+            },
+        ),
+        (
+            "a fact that decides whether it is asked",
+            format!("{B}/asks/0"),
+            json!({"id": "f", "kind": {"fact": "rim"}, "when": {"rim": ["one"]}}),
+            F::Cycle {
+                steps: vec!["b".into()],
+            },
+        ),
+        (
+            "holds an earlier step",
+            format!("{C}/holds"),
+            hold(json!({"step": "a"})),
+            F::HoldsEarlier {
+                from: "c".into(),
+                on: "a".into(),
+            },
+        ),
+        (
+            "no answer clears",
+            format!("{A}/asks"),
+            press(json!([{"id": "yes", "clears": false}])),
+            F::NoHonestAnswer {
+                step: "a".into(),
+                ask: "set".into(),
+                facts: "nothing else is known".into(),
+            },
+        ),
+        (
+            "no answer for one kind of lift",
+            format!("{A}/asks"),
+            press(
+                json!([{"id": "yes", "when": {"lift": ["jack"]}}, {"id": "no", "clears": false}]),
+            ),
+            F::NoHonestAnswer {
+                step: "a".into(),
+                ask: "set".into(),
+                facts: "lift is shop".into(),
+            },
+        ),
+        (
+            "no answer for one pair of facts",
+            format!("{A}/asks"),
+            press(
+                json!([{"id": "yes", "when": {"lift": ["jack"]}}, {"id": "other", "when": {"rim": ["one"]}}]),
+            ),
+            F::NoHonestAnswer {
+                step: "a".into(),
+                ask: "set".into(),
+                facts: "lift is shop, rim is multi".into(),
+            },
+        ),
+        (
+            "a ! that can be skipped",
+            format!("{A}/skips"),
+            json!(["rain"]),
+            F::CanBeAvoided { step: "a".into() },
+        ),
+        (
+            "a ! that is all optional",
+            format!("{A}/asks/0/optional"),
+            json!(true),
+            F::CanBeAvoided { step: "a".into() },
+        ),
+        (
+            "a ! that some facts leave without an ask",
+            format!("{A}/asks/0/when"),
+            json!({"lift": ["jack"]}),
+            F::CanBeAvoided { step: "a".into() },
+        ),
+        (
+            "no stages",
+            "/stages".into(),
+            json!([]),
+            F::Empty {
+                what: "procedure",
+                id: "p".into(),
+            },
+        ),
+        (
+            "empty stage",
+            "/stages/1/steps".into(),
+            json!([]),
+            F::Empty {
+                what: "stage",
+                id: "second".into(),
+            },
+        ),
+        (
+            "empty step",
+            format!("{C}/asks"),
+            json!([]),
+            F::Empty {
+                what: "step",
+                id: "c".into(),
+            },
+        ),
+        (
+            "empty lines",
+            format!("{C}/asks/0/kind"),
+            json!({"lines": []}),
+            F::Empty {
+                what: "ask",
+                id: "c, ask done".into(),
+            },
+        ),
+        (
+            "empty choice",
+            format!("{B}/asks/0/kind"),
+            json!({"choose": []}),
+            F::Empty {
+                what: "ask",
+                id: "b, ask look".into(),
+            },
+        ),
+        (
+            "empty marks",
+            format!("{B}/asks/0/kind"),
+            json!({"exceptions": {"of": "studs", "marks": []}}),
+            F::Empty {
+                what: "ask",
+                id: "b, ask look".into(),
+            },
+        ),
+        (
+            "empty names",
+            format!("{B}/asks/0/kind"),
+            json!({"exceptions": {"of": {"named": []}, "marks": ["x"]}}),
+            F::Empty {
+                what: "ask",
+                id: "b, ask look".into(),
+            },
+        ),
+        (
+            "empty fact",
+            "/facts/0/kind".into(),
+            json!({"choose": []}),
+            F::Empty {
+                what: "fact",
+                id: "rim".into(),
+            },
+        ),
+        (
+            "empty condition",
+            format!("{B}/when"),
+            json!({"rim": []}),
+            F::Empty {
+                what: "condition",
+                id: "b".into(),
+            },
+        ),
+        (
+            "empty id",
+            format!("{C}/id"),
+            json!(""),
+            F::Empty {
+                what: "step",
+                id: String::new(),
+            },
+        ),
+        (
+            "band upside down",
+            "/facts/2/kind/reading/usual".into(),
+            json!(["2", "1"]),
+            F::BadBand {
+                from: "width".into(),
+            },
+        ),
+        (
+            "band that is no number",
+            "/facts/2/kind/reading/usual".into(),
+            json!(["1", "x"]),
+            F::BadBand {
+                from: "width".into(),
+            },
+        ),
+        (
+            "band without a unit",
+            "/facts/2/kind/reading/units".into(),
+            json!([]),
+            F::BadBand {
+                from: "width".into(),
+            },
+        ),
+        (
+            "units of two kinds",
+            "/facts/2/kind/reading/units".into(),
+            json!(["in", "psi"]),
+            F::BadBand {
+                from: "width".into(),
+            },
+        ),
+        (
+            "count upside down",
+            "/facts/3/kind/count/usual".into(),
+            json!([10, 5]),
+            F::BadBand {
+                from: "studs".into(),
+            },
+        ),
+        (
+            "count of an ask upside down",
+            format!("{B}/asks/0/kind"),
+            json!({"count": {"usual": [2, 1]}}),
+            F::BadBand {
+                from: "b, ask look".into(),
+            },
+        ),
     ];
     for (why, at, value, expected) in rows {
         assert_eq!(fault(&at, value), expected, "{why}");
@@ -148,7 +492,11 @@ fn what_nobody_knows_is_unreadable() {
         ("/facts/2/kind/reading/units", json!(["cubit"]), "cubit"),
         (&format!("{B}/asks/0/kind"), json!({"guess": []}), "guess"),
         (&format!("{B}/scope"), json!("W"), "W"),
-        (&format!("{B}/holds"), json!([{"on": {"step": "c"}, "protect": true}]), "protect"),
+        (
+            &format!("{B}/holds"),
+            json!([{"on": {"step": "c"}, "protect": true}]),
+            "protect",
+        ),
     ] {
         let ProcedureFault::Unreadable { why } = fault(at, value) else {
             panic!("{at} was readable");

@@ -1,0 +1,60 @@
+//! What a shop puts into a new tablet: people, stands, a card. All through the screens.
+
+use super::tablet::Tablet;
+
+/// A name for the list, picked at once; the screen is the one that it was called from.
+pub fn add_person(tablet: &Tablet, name: &str, role: &str) {
+    tablet.write("person-name", name);
+    tablet.press(&format!("role-{role}"));
+    tablet.press("person-add");
+}
+
+/// A stand for the list, from the list. The unit is a code of the app, such as `short-ton`.
+pub fn add_stand(tablet: &Tablet, number: &str, figure: &str, unit: &str, basis: &str) {
+    tablet.press("stand-new");
+    tablet.write("stand-number", number);
+    tablet.press("stand-number-next");
+    tag(tablet, figure, unit, basis, "sound");
+    tablet.wait_to_see(&format!("stand-row-{number}"));
+}
+
+/// The pages of a stand's tag, from the unit to the end.
+pub fn tag(tablet: &Tablet, figure: &str, unit: &str, basis: &str, condition: &str) {
+    tablet.wait_to_see("stand-entry");
+    tablet.press(&format!("choice-{unit}"));
+    tablet.press("done");
+    tablet.key_in(figure);
+    tablet.press("done");
+    tablet.press(&format!("choice-{basis}"));
+    tablet.press("done");
+    tablet.press(&format!("choice-{condition}"));
+    tablet.press("done");
+}
+
+/// Each page of a stand's tag in turn, filled in as far as the last; `look` gets the name of each.
+pub fn tag_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
+    look("unit");
+    tablet.press_all(&["choice-t", "done"]);
+    look("figure");
+    tablet.key_in("12");
+    tablet.press("done");
+    look("basis");
+    tablet.press_all(&["choice-unmarked", "done"]);
+    look("condition");
+}
+
+/// A new card, from the start screen to its map.
+pub fn new_card(tablet: &Tablet, unit: &str, kind: &str, axles: &[u8], loaded: &str) {
+    tablet.press("new-card");
+    tablet.press(&format!("kind-{kind}"));
+    tablet.press("done");
+    for axle in axles {
+        tablet.press(&format!("axle-{axle}"));
+    }
+    tablet.press("done");
+    tablet.press(&format!("loaded-{loaded}"));
+    tablet.write("unit", unit);
+    tablet.press("done");
+    tablet.press("done");
+    tablet.wait_to_see("map");
+}

@@ -1,0 +1,404 @@
+//! A whole card through the screens: every step in its order, every ask with an answer that clears it.
+//!
+//! The answers are made up and the same every time; what they mean is of no matter here.
+
+use std::collections::BTreeSet;
+
+use serde_json::{Value, json};
+
+use super::shop::tag_pages;
+use super::tablet::Tablet;
+use super::tour::{Look, Seen};
+use super::words::procedure;
+
+/// More presses than any one step takes.
+const PRESSES: usize = 80;
+
+/// Answers to facts that open more of the path than the first option does.
+const FACTS: &[(&str, &str)] = &[
+    ("coupled", "no-trailer"),
+    ("suspension", "air"),
+    ("lift-by", "jack-and-stands"),
+    ("rim", "multi-piece"),
+    ("wheel-set", "dual"),
+    ("spring-brake", "removable-bolt"),
+    ("adjuster-style", "pawl"),
+    ("drum-mount", "outboard"),
+    ("drum-new", "kept"),
+    ("open-look-by", "photos"),
+    ("group-weight", "12800"),
+    ("unit-weight", "17600"),
+    ("final-torque", "450"),
+    ("rating", "22"),
+    ("studs", "10"),
+];
+
+const STATE: &str = r#"
+const runner = document.querySelector("[data-testid=runner]");
+const shown = (e) => e.getClientRects().length > 0;
+const ids = (prefix) => [...document.querySelectorAll(`button[data-testid^="${prefix}-"]`)].filter(shown)
+  .map((e) => e.dataset.testid.slice(prefix.length + 1));
+return { step: runner?.dataset.step, at: runner?.dataset.at, ask: runner?.dataset.ask, shown: runner?.dataset.shown,
+  choices: ids("choice"), ends: ids("end"), sixteenths: !!document.querySelector(".pad.sixteenths") };
+"#;
+
+/// What the runner shows now.
+#[derive(Clone, Debug, PartialEq)]
+pub struct State {
+    pub step: String,
+    pub at: String,
+    pub ask: String,
+    /// `asked`, `answered`, `held`, `list` or `beside`.
+    pub shown: String,
+    pub choices: Vec<String>,
+    ends: Vec<String>,
+    sixteenths: bool,
+}
+
+/// Reads it from the page.
+pub fn state(tablet: &Tablet) -> State {
+    let value = tablet.run(STATE, &json!([]));
+    let text = |name: &str| value[name].as_str().unwrap_or_default().to_owned();
+    let list = |name: &str| {
+        let items = value[name].as_array().into_iter().flatten();
+        items.filter_map(Value::as_str).map(str::to_owned).collect()
+    };
+    State {
+        step: text("step"),
+        at: text("at"),
+        ask: text("ask"),
+        shown: text("shown"),
+        choices: list("choices"),
+        ends: list("ends"),
+        sixteenths: value["sixteenths"] == true,
+    }
+}
+
+/// One walk. The places are those of a vehicle with one axle in hand.
+pub struct Walk<'a> {
+    tablet: &'a Tablet,
+    procedure: Value,
+    axle: u8,
+    foreman: String,
+    as_foreman: bool,
+    /// The last press of an answer returns at once, before anything is saved.
+    in_a_hurry: bool,
+    seen: BTreeSet<String>,
+}
+
+impl<'a> Walk<'a> {
+    /// `foreman` is on the shop's list, and not the one who works.
+    pub fn new(tablet: &'a Tablet, axle: u8, foreman: &str) -> Self {
+        Self {
+            tablet,
+            procedure: procedure(),
+            axle,
+            foreman: foreman.to_owned(),
+            as_foreman: false,
+            in_a_hurry: false,
+            seen: BTreeSet::new(),
+        }
+    }
+
+    /// From here on an answer is given without waiting for what becomes of it.
+    pub fn hurry(mut self) -> Self {
+        self.in_a_hurry = true;
+        self
+    }
+
+    /// Steps until one, at all places, without looking at anything.
+    pub fn through(&mut self, steps: &[&str]) {
+        for (step, places) in self.steps() {
+            for at in places.iter().filter(|_| steps.contains(&step.as_str())) {
+                self.step(&step, at, &mut |_, _| {});
+            }
+        }
+    }
+
+    fn last(&self, id: &str) {
+        match (id, self.in_a_hurry) {
+            ("hold", true) => self.tablet.touch("hold", 1_000),
+            ("hold", false) => self.tablet.hold(),
+            (id, true) => self.tablet.press_only(id),
+            (id, false) => self.tablet.press(id),
+        }
+    }
+
+    /// Every step with its places, in order.
+    fn steps(&self) -> Vec<(String, Vec<String>)> {
+        let stages = self.procedure["stages"].as_array().into_iter().flatten();
+        let steps = stages.flat_map(|stage| stage["steps"].as_array().into_iter().flatten());
+        let places = |scope: &str| match scope {
+            "V" => vec!["V".to_owned()],
+            "A" => vec![format!("A{}", self.axle)],
+            _ => ["L", "R"]
+                .map(|side| format!("E{}{side}", self.axle))
+                .to_vec(),
+        };
+        steps
+            .map(|step| {
+                let scope = step["scope"].as_str().unwrap_or_default();
+                (
+                    step["id"].as_str().unwrap_or_default().to_owned(),
+                    places(scope),
+                )
+            })
+            .collect()
+    }
+
+    /// Walks until a step, or to the end. `look` sees every screen and state once, with a name for it.
+    pub fn until(&mut self, stop: &str, look: Look<'_>) {
+        for (step, places) in self.steps() {
+            if step == stop {
+                return;
+            }
+            for at in places {
+                self.step(&step, &at, look);
+            }
+        }
+    }
+
+    fn first_time(&mut self, name: &str) -> bool {
+        self.seen.insert(name.to_owned())
+    }
+
+    fn show(&mut self, name: &str, kind: &str, look: Look<'_>) {
+        let new_kind = self.seen.insert(format!("kind {kind}"));
+        look(self.tablet, &Seen { name, new_kind });
+    }
+
+    /// What kind of control an ask has, in a word.
+    fn kind_name(&self, state: &State) -> String {
+        let kind = self.kind(state);
+        let name = match &kind {
+            Value::String(name) => name.clone(),
+            Value::Object(of) => of.keys().next().cloned().unwrap_or_default(),
+            _ => String::new(),
+        };
+        if state.sixteenths {
+            format!("{name} in sixteenths")
+        } else {
+            name
+        }
+    }
+
+    fn address(step: &str, at: &str) -> String {
+        format!("step/{at}/{step}")
+    }
+
+    fn open(&self, step: &str, at: &str) {
+        self.tablet.go("map");
+        self.tablet.go(&Self::address(step, at));
+    }
+
+    /// One step at one place, until nothing of it is open.
+    pub fn step(&mut self, step: &str, at: &str, look: Look<'_>) {
+        let tablet = self.tablet;
+        self.open(step, at);
+        for _ in 0..PRESSES {
+            let state = state(tablet);
+            if state.step != step || state.at != at {
+                break;
+            }
+            match state.shown.as_str() {
+                "asked" => {
+                    let name = format!("{step} {}", state.ask);
+                    if self.first_time(&name) {
+                        self.show(&name, &self.kind_name(&state), look);
+                        self.beside(&state, look);
+                    }
+                    self.answer(&state);
+                }
+                "answered" => {
+                    let name = format!("{step} {} answered", state.ask);
+                    if self.first_time(&name) {
+                        let kind = format!("{} answered", self.kind_name(&state));
+                        self.show(&name, &kind, look);
+                    }
+                    tablet.press("done");
+                }
+                "list" => break,
+                other => panic!("{step} at {at} shows {other:?}: {}", tablet.reads("runner")),
+            }
+        }
+        if self.first_time(&format!("{step} list")) {
+            self.list(step, at, look);
+        }
+    }
+
+    /// A step that is done: its list, its first answer, and what was left open because it may be.
+    fn list(&mut self, step: &str, at: &str, look: Look<'_>) {
+        let tablet = self.tablet;
+        self.open(step, at);
+        let list = state(tablet);
+        assert_eq!(list.shown, "list", "{step} at {at} is not done: {list:?}");
+        self.show(&format!("{step} list"), "list", look);
+        for (n, row) in list.choices.iter().enumerate() {
+            tablet.press(&format!("choice-{row}"));
+            let state = state(tablet);
+            let name = format!("{step} {} {}", state.ask, state.shown);
+            if (state.shown == "asked" || n == 0) && self.first_time(&name) {
+                let kind = format!("{} {}", self.kind_name(&state), state.shown);
+                self.show(&name, &kind, look);
+            }
+            self.open(step, at);
+        }
+    }
+
+    fn kind(&self, state: &State) -> Value {
+        let stages = self.procedure["stages"].as_array().into_iter().flatten();
+        let mut steps = stages.flat_map(|stage| stage["steps"].as_array().into_iter().flatten());
+        let step = steps.find(|step| step["id"] == state.step.as_str());
+        let asks = step
+            .map(|step| step["asks"].as_array().cloned().unwrap_or_default())
+            .unwrap_or_default();
+        let ask = asks.into_iter().find(|ask| ask["id"] == state.ask.as_str());
+        let kind =
+            ask.unwrap_or_else(|| panic!("the procedure asks nothing like {state:?}"))["kind"]
+                .take();
+        let Some(fact) = kind["fact"].as_str() else {
+            return kind;
+        };
+        let mut facts = self.procedure["facts"].as_array().into_iter().flatten();
+        facts
+            .find(|def| def["id"] == fact)
+            .map(|def| def["kind"].clone())
+            .unwrap_or_default()
+    }
+
+    /// States of one ask that an answer leads past: a question, a tag being typed, a mark being chosen.
+    fn beside(&mut self, state: &State, look: Look<'_>) {
+        let (tablet, kind) = (self.tablet, self.kind(state));
+        let name = format!("{} {}", state.step, state.ask);
+        if kind == "stands" {
+            tablet.press("choice-1");
+            self.show(&format!("{name} one picked"), "stands one", look);
+            tablet.press("choice-2");
+            self.show(&format!("{name} two picked"), "stands two", look);
+            tablet.press("choice-another");
+            tag_pages(tablet, &mut |part| {
+                self.show(&format!("{name} tag {part}"), part, look)
+            });
+            self.open(&state.step, &state.at);
+        } else if !kind["exceptions"].is_null() {
+            let item = if tablet.sees("nut-1") {
+                "nut-1".to_owned()
+            } else {
+                format!("choice-{}", state.choices[0])
+            };
+            tablet.press(&item);
+            self.show(&format!("{name} marking"), "marking", look);
+            tablet.press("choice-in-order");
+        } else if !kind["pass"].is_null() && self.first_time("nut being marked") {
+            tablet.press("nut-1");
+            self.show(&format!("{name} marking"), "marking", look);
+            self.open(&state.step, &state.at);
+        } else if !kind["reading"].is_null()
+            && self.first_time(&format!("question {}", state.sixteenths))
+        {
+            if state.sixteenths {
+                tablet.press_all(&["key-whole-0", "key-eighths-1"]);
+            } else {
+                tablet.key_in("999999");
+            }
+            tablet.press("done");
+            if tablet.sees("question") {
+                self.show(&format!("{name} question"), "question", look);
+                tablet.press("question-again");
+            }
+            self.open(&state.step, &state.at);
+        } else if kind == "look" {
+            tablet.press("choice-sent-back");
+            self.show(&format!("{name} sent back"), "sent back", look);
+        } else if kind["choose"].is_array() && self.first_time("one chosen") {
+            tablet.press(&format!("choice-{}", state.choices[0]));
+            self.show(&format!("{name} chosen"), "chosen", look);
+        }
+    }
+
+    /// Answers what is asked, so that it clears.
+    pub fn answer(&mut self, state: &State) {
+        let (tablet, kind) = (self.tablet, self.kind(state));
+        let preset = FACTS
+            .iter()
+            .find(|(ask, _)| *ask == state.ask)
+            .map(|(_, answer)| *answer);
+        let choose = |offers: &Value| {
+            let bad = |id: &str| {
+                let mut offers = offers.as_array().into_iter().flatten();
+                offers.any(|offer| offer["id"] == id && offer["clears"] == false)
+            };
+            let wanted = preset
+                .map(str::to_owned)
+                .or_else(|| state.choices.iter().find(|id| !bad(id)).cloned());
+            if let Some(id) = wanted {
+                tablet.press(&format!("choice-{id}"));
+            }
+        };
+        if kind == "look" {
+            if !self.as_foreman {
+                tablet.go("people");
+                tablet.press_row("people", &self.foreman);
+                self.as_foreman = true;
+                self.open(&state.step, &state.at);
+            }
+            tablet.press("choice-accepted");
+            self.last("done");
+        } else if kind == "wheels" {
+            for end in &state.ends {
+                tablet.press(&format!("end-{end}"));
+            }
+            self.last("done");
+        } else if kind == "stands" {
+            tablet.press_all(&["choice-1", "choice-2"]);
+            self.last("done");
+        } else if kind == "text" {
+            tablet.write("text", "DN 4515");
+            self.last("done");
+        } else if kind["choose"].is_array() {
+            choose(&kind["choose"]);
+            self.last("done");
+        } else if kind["press"].is_object() {
+            choose(&kind["press"]["answers"]);
+            self.last("hold");
+        } else if kind["pass"].is_object() && tablet.sees("whole-pass") {
+            self.last("whole-pass");
+        } else if kind["reading"].is_object() || kind["count"].is_object() {
+            let usual = if kind["count"].is_object() {
+                &kind["count"]["usual"][0]
+            } else {
+                &kind["reading"]["usual"][0]
+            };
+            let usual = usual
+                .as_str()
+                .map_or_else(|| usual.to_string(), str::to_owned);
+            self.number(preset.unwrap_or(&usual), state.sixteenths);
+            self.last("done");
+            if !self.in_a_hurry && tablet.sees("question") {
+                self.last("question-keep");
+            }
+        } else {
+            self.last("done");
+        }
+    }
+
+    /// A number by the keys of the pad; in sixteenths to the next eighth that is not nothing.
+    fn number(&self, text: &str, sixteenths: bool) {
+        if !sixteenths {
+            self.tablet.driver().keys(text);
+            return self.tablet.settle();
+        }
+        let (whole, part) = match text.split_once(' ') {
+            Some((whole, part)) => (whole, part),
+            None if text.contains('/') => ("0", text),
+            None => (text, "0/8"),
+        };
+        let (over, under) = part.split_once('/').expect("a fraction");
+        let number = |text: &str| text.parse::<u32>().expect("digits");
+        let eighths = (number(over) * 8).div_ceil(number(under));
+        self.tablet.press_only(&format!("key-whole-{whole}"));
+        if eighths > 0 {
+            self.tablet.press_only(&format!("key-eighths-{eighths}"));
+        }
+    }
+}

@@ -1,0 +1,19 @@
+//! The built release in a browser, as a tablet in the bay has it: offline, killed, updated, measured.
+//!
+//! `cargo xtask test browser` runs these; they need a built app and Chromium. Every test has a host, a
+//! browser and a profile of its own.
+
+mod browser {
+    pub(crate) mod offline_job;
+
+    pub(crate) mod bad_input;
+    pub(crate) mod card_file;
+    pub(crate) mod killed;
+    pub(crate) mod struck;
+
+    pub(crate) mod sizes;
+
+    pub(crate) mod demo;
+    pub(crate) mod two_tabs;
+    pub(crate) mod update;
+}

@@ -1,0 +1,296 @@
+//! Trails as they were once written, and what they must always add up to.
+//!
+//! `golden/*.trail` are added to and never edited: an app that reads one of them otherwise than
+//! it once did would change what happened. Beside each stands its card as text (`*.card`).
+//! They follow `golden/small-job.json`, a procedure of their own.
+
+#![expect(clippy::unwrap_used, reason = "what a test leans on may fail it")]
+
+use std::collections::BTreeSet;
+use std::fmt::Write;
+use std::path::PathBuf;
+
+use job::card::{Card, Though, fold};
+use job::event::{FactValue, Item};
+use job::hold::Hold;
+use job::id::Place;
+use job::line::{Line, Said, Sha};
+use job::procedures::Procedures;
+use job::trail::{Trail, TrailFault};
+
+const PROCEDURE: &str = include_str!("../golden/small-job.json");
+
+/// Every golden file and the hash it was frozen with. New ones go at the end.
+const FROZEN: [(&str, &str); 5] = [
+    (
+        "small-job.json",
+        "8742c05a19aed122522afa771dd294a36b573ff409da5c2bbdb1280f47534abc",
+    ),
+    (
+        "one-tablet.trail",
+        "d0ded40237d284c77255bb705f5954b22923371b33e40f2cbdc18effac11dad8",
+    ),
+    (
+        "two-tablets.trail",
+        "c7bc4a759a3ac2f5b3938837b49ebdea633e7171840bd6d94a134e27e61f70d3",
+    ),
+    (
+        "newer-kinds.trail",
+        "677efbd1df92d4e011171aa158f2cde71fb56be9fcaa7b70fb8a3e7c6cf40e26",
+    ),
+    (
+        "damaged.trail",
+        "0cbc84bca8a700609a68710a21b6f4b5aa9068f099185bb37ba6f865a0977191",
+    ),
+];
+
+fn golden() -> PathBuf {
+    [env!("CARGO_MANIFEST_DIR"), "golden"].iter().collect()
+}
+
+fn text(name: &str) -> String {
+    std::fs::read_to_string(golden().join(name)).expect(name)
+}
+
+fn trail(name: &str) -> Trail {
+    let text = text(name);
+    Trail::read("card-1".into(), text.lines())
+}
+
+fn card(trail: &Trail) -> Card {
+    fold(trail, &Procedures::read([], PROCEDURE).unwrap())
+}
+
+#[test]
+fn nobody_edited_them() {
+    for (name, sha) in FROZEN {
+        assert_eq!(Sha::of(text(name).as_bytes()).to_string(), sha, "{name}");
+    }
+    let there: BTreeSet<String> = std::fs::read_dir(golden())
+        .unwrap()
+        .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+        .filter(|name| !name.ends_with(".card"))
+        .collect();
+    let frozen: BTreeSet<String> = FROZEN.iter().map(|(name, _)| (*name).to_owned()).collect();
+    assert_eq!(there, frozen);
+}
+
+#[test]
+fn each_adds_up_to_its_card() {
+    for (name, _) in FROZEN.iter().filter(|(name, _)| name.ends_with(".trail")) {
+        let trail = trail(name);
+        let expected = text(&name.replace(".trail", ".card"));
+        assert_eq!(shown(&trail, &card(&trail)), expected, "{name}");
+    }
+}
+
+#[test]
+fn each_line_is_kept_byte_for_byte() {
+    for (name, _) in FROZEN.iter().filter(|(name, _)| name.ends_with(".trail")) {
+        let text = text(name);
+        let mut stored: Vec<&str> = text.lines().collect();
+        let trail = trail(name);
+        let mut kept: Vec<&str> = trail.all().map(Line::text).collect();
+        kept.extend(trail.aside().iter().map(|aside| aside.text.as_str()));
+        stored.sort_unstable();
+        kept.sort_unstable();
+        assert_eq!(kept, stored, "{name}");
+    }
+}
+
+#[test]
+fn they_hold_what_they_are_there_for() {
+    let of = |name: &str| card(&trail(name));
+    let kinds = |card: &Card| -> BTreeSet<String> {
+        card.entries
+            .iter()
+            .filter_map(|entry| entry.event())
+            .map(|event| event.kind().to_owned())
+            .collect()
+    };
+    let two = of("two-tablets.trail");
+    assert!(two.heads.len() > 1);
+    assert!(kinds(&two).contains("joined") && kinds(&two).contains("struck"));
+    assert!(
+        two.entries
+            .iter()
+            .any(|entry| matches!(entry.though, Some(Though::Held(_))))
+    );
+    let newer = of("newer-kinds.trail");
+    assert_eq!(newer.newer, ["gauge-checked"]);
+    assert!(
+        newer
+            .entries
+            .iter()
+            .any(|entry| matches!(&entry.said, Said::MayBeSkipped { kind } if kind == "tea-made"))
+    );
+    let damaged = of("damaged.trail");
+    assert!(
+        damaged
+            .faults
+            .iter()
+            .any(|fault| matches!(fault, TrailFault::Fork { .. }))
+    );
+    assert!(
+        damaged
+            .faults
+            .iter()
+            .any(|fault| matches!(fault, TrailFault::Gap { .. }))
+    );
+    assert!(
+        damaged
+            .faults
+            .iter()
+            .any(|fault| matches!(fault, TrailFault::Aside { .. }))
+    );
+    let one = of("one-tablet.trail");
+    assert!(
+        one.entries
+            .iter()
+            .any(|entry| matches!(entry.though, Some(Though::BuiltOnStruck { .. })))
+    );
+}
+
+/// The card as text: what is wrong, who, the facts, how far each step is, and every line.
+fn shown(trail: &Trail, card: &Card) -> String {
+    let mut text = String::new();
+    let mut say = |line: String| writeln!(text, "{line}").unwrap();
+    say(format!("card {}", card.id));
+    for fault in &card.faults {
+        say(format!("fault: {}", fault_shown(fault)));
+    }
+    for kind in &card.newer {
+        say(format!("newer: {kind}"));
+    }
+    for (tablet, head) in &card.heads {
+        say(format!("head: {tablet} {} {}", head.n, head.sha));
+    }
+    say(format!("in hand: {:?}", card.axles_in_hand()));
+    for (person, signed) in &card.people {
+        let on = if signed.on { "on" } else { "off" };
+        say(format!(
+            "person: {person}, {}, {}, {on}",
+            signed.name,
+            signed.role.code()
+        ));
+    }
+    let Some(procedure) = card.procedure.clone() else {
+        say("no procedure".to_owned());
+        return text;
+    };
+    let mut places = vec![Place::Vehicle];
+    places.extend((1..=3).map(Place::Axle));
+    places.extend((1..=3).flat_map(Place::ends));
+    for def in &procedure.facts {
+        for at in &places {
+            let Some(slot) = card.fact_slot(*at, &def.id) else {
+                continue;
+            };
+            let live: Vec<String> = slot
+                .live()
+                .iter()
+                .map(|held| value_shown(&held.value))
+                .collect();
+            let governs = card
+                .fact(*at, &def.id)
+                .map_or("none".to_owned(), value_shown);
+            say(format!(
+                "fact: {at} {}: {governs} of {}",
+                def.id,
+                live.join(" | ")
+            ));
+        }
+    }
+    for (at, step) in card.path() {
+        let mut line = format!("step: {at} {}: {:?}", step.id, card.state(step, at));
+        if let Some(hold) = job::hold::first_hold(card, &step.id, at) {
+            write!(line, ", {}", hold_shown(&hold)).unwrap();
+        }
+        say(line);
+    }
+    for entry in &card.entries {
+        let what = match &entry.said {
+            Said::Known(event) => match event.step() {
+                Some((at, step)) => format!("{} {at} {step}", event.kind()),
+                None => event.kind().to_owned(),
+            },
+            Said::MayBeSkipped { kind } => format!("{kind} (passed over)"),
+            Said::MustBeUnderstood { kind } => format!("{kind} (not understood)"),
+        };
+        let mut line = format!(
+            "line: {} {} by {}: {what}",
+            entry.line.tablet, entry.line.n, entry.who
+        );
+        if let Some(job::event::Event::Answered {
+            ask, item, judged, ..
+        }) = entry.event()
+        {
+            write!(line, " {ask}").unwrap();
+            match item {
+                Item::Only => {}
+                Item::Person(person) => write!(line, " of {person}").unwrap(),
+                Item::Nut(nut) => write!(line, " {nut}").unwrap(),
+            }
+            for judged in judged {
+                write!(line, ", {} {}", judged.rule, judged.verdict).unwrap();
+            }
+        }
+        if let Some(by) = &entry.struck {
+            write!(line, ", struck by {} {}", by.tablet, by.n).unwrap();
+        }
+        match &entry.though {
+            None => {}
+            Some(Though::Held(hold)) => write!(line, ", though {}", hold_shown(hold)).unwrap(),
+            Some(Though::BuiltOnStruck { first, at }) => {
+                write!(line, ", built on struck {first} {at}").unwrap();
+            }
+            Some(Though::NotTheirs) => line.push_str(", not theirs"),
+        }
+        say(line);
+    }
+    for aside in trail.aside() {
+        say(format!("aside: {} ({})", aside.text, aside.why));
+    }
+    text
+}
+
+fn fault_shown(fault: &TrailFault) -> String {
+    match fault {
+        TrailFault::Fork { tablet, n } => format!("fork {tablet} {n}"),
+        TrailFault::Gap { tablet, n } => format!("gap {tablet} {n}"),
+        TrailFault::Broken { tablet, n } => format!("broken {tablet} {n}"),
+        TrailFault::Aside { why } => format!("aside: {why}"),
+    }
+}
+
+fn hold_shown(hold: &Hold) -> String {
+    match hold {
+        Hold::NotYet {
+            first,
+            at,
+            protects,
+        } => {
+            format!("not yet: {first} {at}{}", if *protects { "!" } else { "" })
+        }
+        Hold::Stopped { first, at } => format!("stopped: {first} {at}!"),
+        Hold::Damaged(fault) => format!("damaged: {}", fault_shown(fault)),
+        Hold::Newer { kind } => format!("newer: {kind}"),
+        Hold::UnknownProcedure => "unknown procedure".to_owned(),
+        Hold::NotOpened => "not opened".to_owned(),
+        Hold::NotOnPath => "not on the path".to_owned(),
+        Hold::SignOn => "sign on".to_owned(),
+        Hold::OwnWork { who } => format!("own work of {who}"),
+        Hold::OwnPress { whose } => format!("own press of {whose}"),
+    }
+}
+
+fn value_shown(value: &FactValue) -> String {
+    match value {
+        FactValue::Choice(option) => option.to_string(),
+        FactValue::Typed(typed) => format!("{} {}", typed.text, typed.unit),
+        FactValue::Count(count) => count.to_string(),
+        FactValue::Axles(axles) => format!("{axles:?}"),
+        FactValue::Text(text) => format!("{text:?}"),
+        FactValue::NotKnown => "not known".to_owned(),
+    }
+}

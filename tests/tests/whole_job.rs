@@ -1,0 +1,263 @@
+//! The whole job on the shipped procedure: whatever people do, in whatever order, no `!` is
+//! passed, nobody gets stuck, and the same lines give the same card.
+//!
+//! The check of `!` steps is a second reading of the procedure ([`model`]); it shares nothing
+//! with the holds of the job but the data.
+
+#![expect(clippy::unwrap_used, reason = "what a test leans on may fail it")]
+
+#[path = "whole_job/crew.rs"]
+mod crew;
+#[path = "whole_job/model.rs"]
+mod model;
+
+use std::sync::LazyLock;
+
+use job::act::Refusal;
+use job::card::{Though, fold};
+use job::event::{Event, Role};
+use job::hold::Hold;
+use job::line::{Line, Sha};
+use job::procedures::Procedures;
+use job::trail::Trail;
+use proptest::prelude::*;
+
+use crew::{Crew, Dice};
+
+const SHIPPED: &str = include_str!("../../assets/procedure/s-cam-reline.json");
+
+static PROCEDURES: LazyLock<Procedures> =
+    LazyLock::new(|| Procedures::read([], SHIPPED).expect("the shipped procedure is sound"));
+
+/// One job done from end to end, to start from anywhere in it.
+static WHOLE: LazyLock<Vec<Line>> = LazyLock::new(|| {
+    let mut crew = Crew::open(&PROCEDURES, &[2]);
+    finish(&mut crew, &mut Dice::new(0)).unwrap();
+    crew.trail.in_order().into_iter().cloned().collect()
+});
+
+/// Does what is next until nothing is, and says what got in the way if something did.
+fn finish(crew: &mut Crew, dice: &mut Dice) -> Result<usize, String> {
+    for done in 0..2_000 {
+        let card = crew.card();
+        let Some((at, step)) = card.next_open() else {
+            return Ok(done);
+        };
+        let stuck = format!("{} at {at} is {:?}", step.id, card.state(step, at));
+        if let Err(why) = crew.go_on(&card, dice) {
+            return Err(format!("{stuck}: {why}"));
+        }
+    }
+    Err("no end of it".to_owned())
+}
+
+#[test]
+fn a_plain_job_comes_to_its_end() {
+    let lines = WHOLE.clone();
+    let mut trail = Trail::new(lines[0].card.clone());
+    for line in lines {
+        trail.take_in(line);
+    }
+    let card = fold(&trail, &PROCEDURES);
+    assert_eq!(card.next_open(), None);
+    assert_eq!(card.faults, []);
+    let marked: Vec<_> = card
+        .entries
+        .iter()
+        .filter(|entry| entry.though.is_some())
+        .collect();
+    assert!(marked.is_empty(), "{marked:?}");
+    let (done, of) = card.progress();
+    assert_eq!(done, of);
+    assert!(of > 50, "{of}");
+}
+
+/// From any place in the job on: some do what is next, some try whatever comes to mind.
+fn a_shift(start: usize, seed: u64, actions: usize) -> Result<(), TestCaseError> {
+    let lines = &WHOLE[..start.clamp(7, WHOLE.len())];
+    let mut crew = Crew::with(&PROCEDURES, lines.iter().cloned());
+    let mut dice = Dice::new(seed);
+    crew.sign_on("fay", Role::Foreman);
+    crew.sign_on("ann", Role::Apprentice);
+    for _ in 0..actions {
+        let card = crew.card();
+        let before: Vec<Line> = crew.trail.in_order().into_iter().cloned().collect();
+        let lines = if dice.one_in(3) {
+            crew.go_on(&card, &mut dice).unwrap_or_default()
+        } else {
+            crew.try_anything(&card, &mut dice).unwrap_or_default()
+        };
+        for line in &lines {
+            let passed = model::passed(PROCEDURES.newest(), &before, line);
+            prop_assert_eq!(passed, None, "{}", line.text());
+        }
+        let card = crew.card();
+        for line in &lines {
+            let entry = card.entry(&line.reference()).expect("it was taken in");
+            prop_assert!(entry.though.is_none(), "{:?}", entry);
+        }
+    }
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 30, max_shrink_iters: 60, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_order_of_actions_passes_a_protecting_step(start in 7_usize..400, seed: u64) {
+        a_shift(start, seed, 25)?;
+    }
+
+    #[test]
+    fn a_proof_is_good_for_one_card_only(start in 7_usize..400, seed: u64) {
+        let lines = &WHOLE[..start.clamp(7, WHOLE.len() - 1)];
+        let mut crew = Crew::with(&PROCEDURES, lines.iter().cloned());
+        let mut dice = Dice::new(seed);
+        let card = crew.card();
+        let Some((who, proof, answer)) = crew.ask_next(&card, &mut dice) else {
+            return Ok(()); // A fact is next; it needs no proof.
+        };
+        crew.sign_on("zed", Role::Technician);
+        let late = job::act::take(&crew.card(), proof, answer, &crew::UNITS);
+        prop_assert_eq!(late, Err(Refusal::Stale), "{}", who);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 8, max_shrink_iters: 8, ..ProptestConfig::default() })]
+
+    #[test]
+    fn an_honest_crew_is_never_stuck(seed: u64, axles in 0_usize..3) {
+        let in_hand: &[u8] = [&[1][..], &[3], &[2, 3]][axles];
+        let mut crew = Crew::open(&PROCEDURES, in_hand);
+        let mut dice = Dice::new(seed | 1);
+        let end = finish(&mut crew, &mut dice);
+        prop_assert!(end.is_ok(), "{:?}", end);
+        let card = crew.card();
+        prop_assert!(card.entries.iter().all(|entry| entry.though.is_none()));
+    }
+
+    #[test]
+    fn the_same_lines_give_the_same_card(start in 7_usize..400, seed: u64) {
+        let lines = &WHOLE[..start.clamp(7, WHOLE.len())];
+        let mut dice = Dice::new(seed);
+        let mut crews: Vec<Crew> = ["tablet-a", "tablet-b", "tablet-c"]
+            .map(|tablet| Crew::with(&PROCEDURES, lines.iter().cloned()).on(tablet))
+            .into();
+        for _ in 0..12 {
+            let at = dice.below(crews.len());
+            if dice.one_in(4) {
+                let other = crews[dice.below(3)].trail.clone();
+                crews[at].trail.merge(&other);
+            }
+            let card = crews[at].card();
+            // What is refused writes nothing; both ways are fine here.
+            if dice.one_in(2) {
+                crews[at].go_on(&card, &mut dice).unwrap_or_default();
+            } else {
+                crews[at].try_anything(&card, &mut dice).unwrap_or_default();
+            }
+        }
+        let mut all: Vec<Line> = Vec::new();
+        let mut whole = Trail::new(lines[0].card.clone());
+        for crew in &crews {
+            whole.merge(&crew.trail);
+            all.extend(crew.trail.all().cloned());
+        }
+        let expected = format!("{:?}", fold(&whole, &PROCEDURES));
+        dice.shuffle(&mut all);
+        // In any order, one by one.
+        let mut arrived = Trail::new(lines[0].card.clone());
+        for line in &all {
+            arrived.take_in(line.clone());
+        }
+        prop_assert_eq!(&format!("{:?}", fold(&arrived, &PROCEDURES)), &expected);
+        // In any grouping.
+        let mut heaps = vec![Trail::new(lines[0].card.clone()); 5];
+        for line in &all {
+            heaps[dice.below(5)].take_in(line.clone());
+        }
+        while heaps.len() > 1 {
+            let taken = heaps.swap_remove(dice.below(heaps.len()));
+            let into = dice.below(heaps.len());
+            heaps[into].merge(&taken);
+        }
+        prop_assert_eq!(&format!("{:?}", fold(&heaps[0], &PROCEDURES)), &expected);
+        // Through the stored texts.
+        let texts: Vec<&str> = all.iter().map(Line::text).collect();
+        let read = Trail::read(lines[0].card.clone(), texts);
+        prop_assert_eq!(&format!("{:?}", fold(&read, &PROCEDURES)), &expected);
+    }
+}
+
+/// The same line as a tablet would have written it that asks nobody and has seen nothing.
+fn from_elsewhere(line: &Line, tick: u64) -> Line {
+    let (_, json) = line.text().split_once(' ').unwrap();
+    let mut value: serde_json::Value = serde_json::from_str(json).unwrap();
+    value["tablet"] = "tablet-x".into();
+    value["n"] = 1.into();
+    value["tick"] = tick.into();
+    value["before"] = Sha::NONE.to_string().into();
+    let json = value.to_string();
+    Line::read(&format!("{} {json}", Sha::of(json.as_bytes()))).unwrap()
+}
+
+#[test]
+fn a_line_from_elsewhere_that_passed_a_protecting_step_is_marked() {
+    let mut passed = 0;
+    for start in (7..WHOLE.len()).step_by(9) {
+        let before = &WHOLE[..start];
+        let answers = WHOLE[start..].iter().step_by(7);
+        for line in answers.filter(|line| matches!(line.event(), Some(Event::Answered { .. }))) {
+            let foreign = from_elsewhere(line, before[start - 1].tick + 1);
+            let mut crew = Crew::with(&PROCEDURES, before.iter().cloned());
+            crew.trail.take_in(foreign.clone());
+            let card = crew.card();
+            let entry = card.entry(&foreign.reference()).expect("it was taken in");
+            let expected = model::passed(PROCEDURES.newest(), before, &foreign);
+            if let Some(first) = expected {
+                passed += 1;
+                let marked = matches!(
+                    &entry.though,
+                    Some(Though::Held(hold)) if hold.protects()
+                );
+                assert!(marked, "{first} was passed: {entry:?}");
+            } else {
+                let marked = matches!(
+                    &entry.though,
+                    Some(Though::Held(Hold::NotYet { protects: true, .. }))
+                );
+                assert!(!marked, "nothing was passed: {entry:?}");
+            }
+        }
+    }
+    assert!(passed > 50, "{passed}");
+}
+
+#[test]
+fn taking_back_the_first_answer_stops_the_whole_job() {
+    let chocks = WHOLE.iter().position(|line| {
+        matches!(line.event(), Some(Event::Answered { step, .. }) if step.as_str() == "chocks")
+    });
+    let chocks = WHOLE[chocks.expect("somebody set the chocks")].clone();
+    let mut crew = Crew::with(&PROCEDURES, WHOLE[..WHOLE.len() * 2 / 3].iter().cloned());
+    crew.strike(chocks.who.as_str(), &chocks.reference(), Some("rolled off"))
+        .unwrap();
+    let card = crew.card();
+    let steps = PROCEDURES
+        .newest()
+        .steps()
+        .skip_while(|step| step.id.as_str() != "chocks");
+    for step in steps.skip(1) {
+        for at in card.places(step.scope, job::id::Place::Vehicle) {
+            let held = job::hold::first_hold(&card, &step.id, at);
+            let stopped =
+                matches!(&held, Some(Hold::Stopped { first, .. }) if first.as_str() == "chocks");
+            assert!(
+                stopped || held == Some(Hold::NotOnPath),
+                "{} {at}: {held:?}",
+                step.id
+            );
+        }
+    }
+}

@@ -1,0 +1,420 @@
+//! People with a tablet: they do what is next, or whatever comes to mind. All chance comes from
+//! a seed.
+
+use chrono::{DateTime, TimeDelta, Utc};
+use job::act::{self, Draft, Refusal, Setup};
+use job::card::{AskState, Card, fold};
+use job::event::{
+    Answer, Exception, FactValue, Item, Role, StandCondition, StandTag, StandUsed, TagBasis,
+    TypedText,
+};
+use job::hold::{MayTake, may_take};
+use job::id::{OptionId, PersonId, Place, StepId, TabletId};
+use job::judge::Units;
+use job::line::{Line, LineRef, Stamp};
+use job::procedure::{Ask, AskKind, FactKind, Offer, Scope, Step};
+use job::procedures::Procedures;
+use job::trail::Trail;
+
+pub(crate) const UNITS: Units = Units::INCH_POUND;
+
+/// A small generator of its own, so that a seed says all.
+pub(crate) struct Dice(u64);
+
+impl Dice {
+    /// With seed 0 every choice is the first one.
+    pub(crate) fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
+    pub(crate) fn below(&mut self, n: usize) -> usize {
+        if self.0 == 0 || n == 0 {
+            return 0;
+        }
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        usize::try_from(self.0 % (n as u64)).unwrap()
+    }
+
+    pub(crate) fn one_in(&mut self, n: usize) -> bool {
+        self.0 != 0 && self.below(n) == 0
+    }
+
+    fn pick<'a, T>(&mut self, of: &'a [T]) -> Option<&'a T> {
+        of.get(self.below(of.len()))
+    }
+
+    pub(crate) fn shuffle<T>(&mut self, of: &mut [T]) {
+        for at in (1..of.len()).rev() {
+            of.swap(at, self.below(at + 1));
+        }
+    }
+}
+
+pub(crate) struct Crew {
+    pub(crate) trail: Trail,
+    procedures: &'static Procedures,
+    tablet: TabletId,
+    now: DateTime<Utc>,
+}
+
+impl Crew {
+    /// A loaded tractor with two technicians on it.
+    pub(crate) fn open(procedures: &'static Procedures, in_hand: &[u8]) -> Self {
+        let mut crew = Self::with(procedures, []);
+        let setup = Setup {
+            unit: "Heron 12".to_owned(),
+            vehicle: Some("tractor".into()),
+            layout: Some("1-2-1".to_owned()),
+            loaded: Some("loaded".into()),
+            in_hand: in_hand.to_vec(),
+        };
+        let drafts = act::open_card(procedures.newest(), "0.1.0", &setup).unwrap();
+        crew.keep("tess", drafts);
+        crew.sign_on("tess", Role::Technician);
+        crew.sign_on("fay", Role::Foreman);
+        crew
+    }
+
+    pub(crate) fn with(
+        procedures: &'static Procedures,
+        lines: impl IntoIterator<Item = Line>,
+    ) -> Self {
+        let mut trail = Trail::new("card-1".into());
+        for line in lines {
+            trail.take_in(line);
+        }
+        let last = trail.in_order().last().map(|line| line.at.utc);
+        Self {
+            now: last.unwrap_or_else(|| DateTime::from_timestamp(1_790_000_000, 0).unwrap()),
+            trail,
+            procedures,
+            tablet: "tablet-a".into(),
+        }
+    }
+
+    pub(crate) fn on(mut self, tablet: &str) -> Self {
+        self.tablet = tablet.into();
+        self
+    }
+
+    pub(crate) fn card(&self) -> Card {
+        fold(&self.trail, self.procedures)
+    }
+
+    pub(crate) fn sign_on(&mut self, who: &str, role: Role) {
+        self.keep(who, vec![act::sign_on(&who.into(), who, role)]);
+    }
+
+    fn stamp(&self) -> Stamp {
+        Stamp {
+            utc: self.now,
+            offset_minutes: -300,
+        }
+    }
+
+    fn keep(&mut self, who: &str, drafts: Vec<Draft>) -> Vec<Line> {
+        self.now += TimeDelta::seconds(20);
+        let lines = self
+            .trail
+            .write(&self.tablet, &who.into(), self.stamp(), drafts);
+        for line in &lines {
+            self.trail.take_in(line.clone());
+        }
+        lines
+    }
+
+    pub(crate) fn strike(
+        &mut self,
+        who: &str,
+        line: &LineRef,
+        why: Option<&str>,
+    ) -> Result<Vec<Line>, Refusal> {
+        let card = self.card();
+        let proof = act::may_strike(&card, &who.into(), line, self.stamp())?;
+        let draft = act::strike(&card, proof, why)?;
+        Ok(self.keep(who, vec![draft]))
+    }
+
+    /// Answers the first thing that is open, honestly.
+    pub(crate) fn go_on(&mut self, card: &Card, dice: &mut Dice) -> Result<Vec<Line>, String> {
+        let say = |refusal: &Refusal| format!("{:?}", refusal.words(card));
+        let (at, step, ask) = open_ask(card).ok_or("nothing is open")?;
+        if let AskKind::Fact(fact) = &ask.kind {
+            let value = fact_value(card, fact.as_str(), dice);
+            let draft = act::set_fact(card, &"tess".into(), at, fact, value);
+            let draft = draft.map_err(|refusal| format!("{fact}: {}", say(&refusal)))?;
+            return Ok(self.keep("tess", vec![draft]));
+        }
+        let who = doer(card, step, ask, at);
+        let item = open_item(card, step, ask, at, &who);
+        let ask_id = &ask.id;
+        let proof = may_take(card, &who, at, &step.id, ask_id, item)
+            .map_err(|hold| format!("{ask_id}: {hold:?}"))?;
+        let answer = honest(card, ask, at, dice).ok_or_else(|| format!("{ask_id}: no answer"))?;
+        let draft = act::take(card, proof, answer, &UNITS);
+        let draft = draft.map_err(|refusal| format!("{ask_id}: {}", say(&refusal)))?;
+        Ok(self.keep(who.as_str(), vec![draft]))
+    }
+
+    /// The proof and the answer for the first thing that is open, if it is not a fact.
+    pub(crate) fn ask_next(
+        &self,
+        card: &Card,
+        dice: &mut Dice,
+    ) -> Option<(PersonId, MayTake, Answer)> {
+        let (at, step, ask) = open_ask(card)?;
+        let who = doer(card, step, ask, at);
+        let item = open_item(card, step, ask, at, &who);
+        let proof = may_take(card, &who, at, &step.id, &ask.id, item).ok()?;
+        Some((who, proof, honest(card, ask, at, dice)?))
+    }
+
+    /// Tries something without thinking: any step, skip, pass, fact or strike, by anybody.
+    pub(crate) fn try_anything(
+        &mut self,
+        card: &Card,
+        dice: &mut Dice,
+    ) -> Result<Vec<Line>, Refusal> {
+        let procedure = card.procedure.clone().unwrap();
+        let steps: Vec<&Step> = procedure.steps().collect();
+        let people = ["tess", "fay", "ann", "zed"].map(PersonId::from);
+        let who = dice.pick(&people).unwrap().clone();
+        let step = *dice.pick(&steps).unwrap();
+        let mut places = card.places(Scope::End, Place::Vehicle);
+        places.extend(card.places(Scope::Axle, Place::Vehicle));
+        places.push(Place::Vehicle);
+        let ask = dice.pick(&step.asks).unwrap();
+        let own = card.ask_places(step, ask, Place::Vehicle);
+        let anywhere = dice.one_in(5);
+        let at = *dice
+            .pick(if anywhere { &places } else { &own })
+            .ok_or(Refusal::Stale)?; // Nothing is in hand.
+        let draft = match dice.below(12) {
+            0 => {
+                let skips: Vec<OptionId> =
+                    steps.iter().flat_map(|step| step.skips.clone()).collect();
+                act::skip(card, &who, at, &step.id, dice.pick(&skips).unwrap())?
+            }
+            1 => {
+                let first: &StepId = &dice.pick(&steps).unwrap().id;
+                act::pass(card, &"fay".into(), at, &step.id, first, "because")?
+            }
+            2 => {
+                let lines: Vec<LineRef> = card
+                    .entries
+                    .iter()
+                    .map(|entry| entry.line.clone())
+                    .collect();
+                let late = &lines[lines.len().saturating_sub(30)..];
+                let any = dice.one_in(2);
+                let line = dice.pick(if any { &lines } else { late }).unwrap();
+                return self.strike(who.as_str(), line, Some("because"));
+            }
+            3 => {
+                let fact = dice.pick(&procedure.facts).unwrap();
+                let places = card.places(fact.scope, Place::Vehicle);
+                let at = *dice.pick(&places).ok_or(Refusal::Stale)?;
+                let value = match fact.id.as_str() {
+                    "in-hand" => FactValue::Axles(vec![u8::try_from(1 + dice.below(4)).unwrap()]),
+                    "layout" => FactValue::Text("1-2-1".to_owned()),
+                    id => fact_value(card, id, dice),
+                };
+                act::set_fact(card, &who, at, &fact.id, value)?
+            }
+            4 => act::sign_off(card, &who, dice.pick(&people).unwrap())?,
+            _ => {
+                let item = match dice.below(3) {
+                    0 => Item::Person(who.clone()),
+                    1 => Item::Nut(u16::try_from(1 + dice.below(6)).unwrap()),
+                    _ => Item::Only,
+                };
+                let item = match &ask.kind {
+                    AskKind::Press(press) if press.each_person => item,
+                    AskKind::Pass(_) => item,
+                    _ => Item::Only,
+                };
+                let beside = dice.one_in(2).then(|| PersonId::from("tess"));
+                let proof = may_take(card, &who, at, &step.id, &ask.id, item)?.beside(beside);
+                let answer = any(card, ask, at, dice).ok_or(Refusal::Stale)?;
+                act::take(card, proof, answer, &UNITS)?
+            }
+        };
+        Ok(self.keep(who.as_str(), vec![draft]))
+    }
+}
+
+fn open_ask(card: &Card) -> Option<(Place, &Step, &Ask)> {
+    let (at, step) = card.next_open()?;
+    for ask in step.asks.iter().filter(|ask| !ask.optional) {
+        for place in card.ask_places(step, ask, at) {
+            let state = card.ask_state(step, ask, place);
+            if !matches!(state, AskState::Clear | AskState::NotAsked) {
+                return Some((place, step, ask));
+            }
+        }
+    }
+    None
+}
+
+/// The technician does it, the foreman looks.
+fn doer(card: &Card, step: &Step, ask: &Ask, at: Place) -> PersonId {
+    let open = |who: &PersonId| {
+        let slot = card.slot(step, ask, at, Item::Person(who.clone()));
+        slot.is_none_or(|slot| slot.live().is_empty())
+    };
+    match &ask.kind {
+        AskKind::Look => "fay".into(),
+        AskKind::Press(press) if press.each_person => {
+            let waiting = card.working().find(|who| open(who)).cloned();
+            waiting.unwrap_or_else(|| "tess".into())
+        }
+        _ => "tess".into(),
+    }
+}
+
+fn open_item(card: &Card, step: &Step, ask: &Ask, at: Place, who: &PersonId) -> Item {
+    match &ask.kind {
+        AskKind::Press(press) if press.each_person => Item::Person(who.clone()),
+        AskKind::Pass(pass) if pass.one_by_one => {
+            let clear = |n: u16| {
+                card.slot(step, ask, at, Item::Nut(n))
+                    .and_then(|slot| slot.only())
+                    .is_some_and(|given| card.clears(step, ask, at, given))
+            };
+            let studs = card.studs(at).unwrap_or(0);
+            Item::Nut((1..=studs).find(|n| !clear(*n)).unwrap_or(1))
+        }
+        _ => Item::Only,
+    }
+}
+
+fn typed(text: &str, unit: &str) -> TypedText {
+    TypedText {
+        text: text.to_owned(),
+        unit: unit.to_owned(),
+    }
+}
+
+/// A value that can be true: weights that fit each other, few studs, else any option.
+fn fact_value(card: &Card, fact: &str, dice: &mut Dice) -> FactValue {
+    let procedure = card.procedure.as_ref().unwrap();
+    let def = procedure.fact(&fact.into()).unwrap();
+    match (fact, &def.kind) {
+        ("group-weight", _) => FactValue::Typed(typed("34000", "lb")),
+        ("axle-weight", _) => FactValue::Typed(typed("17000", "lb")),
+        ("unit-weight", _) => FactValue::Typed(typed("23", "t")),
+        ("studs", _) => FactValue::Count(2),
+        (_, FactKind::Choose(options)) => FactValue::Choice(dice.pick(options).unwrap().clone()),
+        (_, FactKind::Reading(reading)) => {
+            FactValue::Typed(typed(&reading.usual[0], reading.units[0].0.code()))
+        }
+        (_, FactKind::Count(count)) => FactValue::Count(count.usual[0]),
+        (_, FactKind::Axles) => FactValue::Axles(card.axles_in_hand()),
+        (_, FactKind::Text) => FactValue::Text("as read".to_owned()),
+    }
+}
+
+fn stands(rating: &str, condition: StandCondition) -> Answer {
+    let stand = StandUsed {
+        stand: String::new(),
+        tag: StandTag {
+            rating: Some(typed(rating, "short-ton")),
+            basis: TagBasis::PerStand,
+            condition,
+        },
+    };
+    Answer::Stands {
+        stands: vec![stand.clone(), stand],
+    }
+}
+
+/// An answer that does what the ask is there for, and that these facts allow.
+fn honest(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> {
+    let mut pick = |offers: &[Offer]| {
+        let fits = |offer: &&Offer| offer.clears && card.surely_fits(&offer.when, at);
+        let fitting: Vec<&Offer> = offers.iter().filter(fits).collect();
+        dice.pick(&fitting).map(|offer| offer.id.clone())
+    };
+    Some(match &ask.kind {
+        AskKind::Lines(_) => Answer::Lines { out: Vec::new() },
+        AskKind::Choose(offers) => Answer::Choice {
+            option: pick(offers)?,
+        },
+        AskKind::Press(press) => Answer::Press {
+            option: pick(&press.answers)?,
+        },
+        AskKind::Reading(reading) if ask.rule.as_deref() == Some("support.jack") => {
+            Answer::Reading {
+                typed: typed("50", reading.units[0].0.code()),
+            }
+        }
+        AskKind::Reading(reading) => Answer::Reading {
+            typed: typed(&reading.usual[0], reading.units[0].0.code()),
+        },
+        AskKind::Count(count) => Answer::Count {
+            count: count.usual[0],
+        },
+        AskKind::Wheels => Answer::Wheels {
+            at: card.wheels_to_chock(),
+        },
+        AskKind::Exceptions(_) => Answer::Exceptions { but: Vec::new() },
+        AskKind::Pass(pass) if pass.one_by_one => Answer::Nut {
+            mark: pick(&pass.marks)?,
+        },
+        AskKind::Pass(_) => Answer::WholePass { but: Vec::new() },
+        AskKind::Stands => stands("25", StandCondition::Sound),
+        AskKind::Look => Answer::Look {
+            accepted: true,
+            why: None,
+        },
+        AskKind::Fact(_) => return None,
+    })
+}
+
+/// An answer of the right kind, right or wrong.
+fn any(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> {
+    if dice.one_in(2) {
+        return honest(card, ask, at, dice);
+    }
+    let option =
+        |offers: &[Offer], dice: &mut Dice| dice.pick(offers).map(|offer| offer.id.clone());
+    Some(match &ask.kind {
+        AskKind::Lines(lines) => Answer::Lines {
+            out: vec![dice.pick(lines)?.clone()],
+        },
+        AskKind::Choose(offers) => Answer::Choice {
+            option: option(offers, dice)?,
+        },
+        AskKind::Press(press) => Answer::Press {
+            option: option(&press.answers, dice)?,
+        },
+        AskKind::Pass(pass) if dice.one_in(2) => Answer::Nut {
+            mark: option(&pass.marks, dice)?,
+        },
+        AskKind::Pass(pass) => Answer::WholePass {
+            but: vec![Exception {
+                item: "1".to_owned(),
+                mark: option(&pass.marks, dice)?,
+            }],
+        },
+        AskKind::Reading(reading) => Answer::Reading {
+            typed: typed("1", reading.units[dice.below(reading.units.len())].0.code()),
+        },
+        AskKind::Stands => {
+            let rating = ["5", "8 1/2", "9", "12"][dice.below(4)];
+            stands(rating, StandCondition::ALL[dice.below(4)])
+        }
+        AskKind::Look => Answer::Look {
+            accepted: false,
+            why: Some("because".to_owned()),
+        },
+        AskKind::Wheels => Answer::Wheels {
+            at: vec![card.layout()?.ends()[dice.below(8)]],
+        },
+        AskKind::Count(_) | AskKind::Exceptions(_) | AskKind::Fact(_) => {
+            return honest(card, ask, at, dice);
+        }
+    })
+}

@@ -1,0 +1,328 @@
+//! A second reading of the `!` holds, straight from the procedure and the lines: slow, plain,
+//! and written without the job's fold and holds.
+//!
+//! It knows one tablet: of two answers the later counts.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use job::event::{Answer, Event, FactValue, Item, Role, StandUsed};
+use job::id::{OptionId, Place};
+use job::line::{Line, LineRef};
+use job::procedure::{Ask, AskKind, HoldTarget, Offer, Procedure, Scope, Step, When};
+
+/// The protecting step that `line` passed over, given the lines before it.
+pub(crate) fn passed(procedure: &Procedure, before: &[Line], line: &Line) -> Option<String> {
+    let (at, id) = line.event()?.step()?;
+    let seen = Seen::of(before);
+    let steps: Vec<&Step> = procedure.steps().collect();
+    let target = steps.iter().position(|step| step.id == *id)?;
+    for (place_in_order, first) in steps.iter().enumerate() {
+        for hold in first.holds.iter().filter(|hold| hold.protects) {
+            let held = match &hold.on {
+                HoldTarget::Step(step) => step == id,
+                HoldTarget::Stage(stage) => procedure
+                    .stages
+                    .iter()
+                    .any(|one| one.id == *stage && one.steps.iter().any(|step| step.id == *id)),
+                HoldTarget::Rest => target > place_in_order,
+            };
+            if !held || !seen.may_be(procedure, &hold.when, at) {
+                continue;
+            }
+            for place in seen.places(first.scope, at) {
+                if !seen.is_done(procedure, first, place) {
+                    return Some(format!("{} at {place}", first.id));
+                }
+            }
+        }
+    }
+    None
+}
+
+type Key = (Place, String, String, Item);
+
+/// What the lines say, those that were taken back left out.
+#[derive(Default)]
+struct Seen {
+    facts: BTreeMap<(Place, String), FactValue>,
+    answers: BTreeMap<Key, (Answer, bool)>,
+    roles: BTreeMap<String, Role>,
+    on: BTreeSet<String>,
+    worked: BTreeSet<String>,
+    begun: BTreeSet<u8>,
+    reasons: BTreeSet<(Place, String)>,
+}
+
+impl Seen {
+    fn of(lines: &[Line]) -> Self {
+        let struck: BTreeSet<&LineRef> = lines
+            .iter()
+            .filter_map(|line| match line.event() {
+                Some(Event::Struck { line, .. }) => Some(line),
+                _ => None,
+            })
+            .collect();
+        let mut seen = Self::default();
+        for line in lines
+            .iter()
+            .filter(|line| !struck.contains(&line.reference()))
+        {
+            let who = line.who.to_string();
+            match line.event() {
+                Some(Event::SignedOn { person, role, .. }) => {
+                    seen.roles.insert(person.to_string(), *role);
+                    seen.on.insert(person.to_string());
+                }
+                Some(Event::SignedOff { person }) => {
+                    seen.on.remove(person.as_str());
+                }
+                Some(Event::FactSet { at, fact, value }) => {
+                    seen.facts.insert((*at, fact.to_string()), value.clone());
+                }
+                Some(Event::Answered {
+                    at,
+                    step,
+                    ask,
+                    item,
+                    answer,
+                    beside,
+                    ..
+                }) => {
+                    let may_alone = |id: &str| {
+                        seen.roles
+                            .get(id)
+                            .is_some_and(|role| *role != Role::Apprentice)
+                    };
+                    let grown = may_alone(&who)
+                        || beside
+                            .as_ref()
+                            .is_some_and(|beside| may_alone(beside.as_str()));
+                    let key = (*at, step.to_string(), ask.to_string(), item.clone());
+                    seen.answers.insert(key, (answer.clone(), grown));
+                    if !matches!(answer, Answer::Look { .. }) {
+                        seen.worked.insert(who);
+                    }
+                    if let Some(axle) = at.axle() {
+                        seen.begun.insert(axle);
+                    }
+                    seen.reasons.remove(&(*at, step.to_string()));
+                }
+                Some(Event::HoldPassed {
+                    at, step, first, ..
+                }) if step == first => {
+                    seen.reasons.insert((*at, step.to_string()));
+                }
+                _ => {}
+            }
+        }
+        seen
+    }
+
+    fn axles(&self) -> BTreeSet<u8> {
+        let mut axles = self.begun.clone();
+        if let Some(FactValue::Axles(listed)) =
+            self.facts.get(&(Place::Vehicle, "in-hand".to_owned()))
+        {
+            axles.extend(listed);
+        }
+        axles
+    }
+
+    /// Where a step of this scope has to be done before something at `at`.
+    fn places(&self, scope: Scope, at: Place) -> Vec<Place> {
+        let axles: Vec<u8> = at
+            .axle()
+            .map_or_else(|| self.axles().into_iter().collect(), |axle| vec![axle]);
+        match scope {
+            Scope::Vehicle => vec![Place::Vehicle],
+            Scope::Axle => axles.into_iter().map(Place::Axle).collect(),
+            // The layout of the crew is 1-2-1.
+            Scope::Group => {
+                let firsts: BTreeSet<u8> = axles
+                    .into_iter()
+                    .map(|axle| if axle == 3 { 2 } else { axle })
+                    .collect();
+                firsts.into_iter().map(Place::Axle).collect()
+            }
+            Scope::End if matches!(at, Place::End(..)) => vec![at],
+            Scope::End => axles.into_iter().flat_map(Place::ends).collect(),
+        }
+    }
+
+    fn values(&self, procedure: &Procedure, fact: &str, at: Place) -> Vec<Option<&FactValue>> {
+        let scope = scope_of(procedure, fact);
+        let places = self.places(scope, at);
+        places
+            .into_iter()
+            .map(|place| self.facts.get(&(place, fact.to_owned())))
+            .collect()
+    }
+
+    fn may_be(&self, procedure: &Procedure, when: &When, at: Place) -> bool {
+        when.iter().all(|(fact, options)| {
+            self.values(procedure, fact.as_str(), at)
+                .iter()
+                .any(|value| value.is_none_or(|value| listed(options, value)))
+        })
+    }
+
+    fn must_be(&self, procedure: &Procedure, when: &When, at: Place) -> bool {
+        when.iter().all(|(fact, options)| {
+            self.values(procedure, fact.as_str(), at)
+                .iter()
+                .all(|value| value.is_some_and(|value| listed(options, value)))
+        })
+    }
+
+    fn is_done(&self, procedure: &Procedure, step: &Step, at: Place) -> bool {
+        if !self.may_be(procedure, &step.when, at) {
+            return true;
+        }
+        step.asks.iter().filter(|ask| !ask.optional).all(|ask| {
+            let scope = match &ask.kind {
+                AskKind::Fact(fact) => scope_of(procedure, fact.as_str()),
+                _ => ask.scope.unwrap_or(step.scope),
+            };
+            self.places(scope, at).into_iter().all(|place| {
+                !self.may_be(procedure, &ask.when, place)
+                    || self.is_answered(procedure, step, ask, place)
+            })
+        })
+    }
+
+    fn is_answered(&self, procedure: &Procedure, step: &Step, ask: &Ask, at: Place) -> bool {
+        let given = |item: Item| {
+            let key = (at, step.id.to_string(), ask.id.to_string(), item);
+            self.answers.get(&key).is_some_and(|(answer, grown)| {
+                *grown && self.does(procedure, step, ask, at, answer)
+            })
+        };
+        match &ask.kind {
+            AskKind::Fact(fact) => self.facts.contains_key(&(at, fact.to_string())),
+            AskKind::Press(press) if press.each_person => {
+                let waited: Vec<&String> = self
+                    .on
+                    .iter()
+                    .filter(|who| self.roles[*who] != Role::Foreman || self.worked.contains(*who))
+                    .collect();
+                !waited.is_empty()
+                    && waited
+                        .iter()
+                        .all(|who| given(Item::Person(who.as_str().into())))
+            }
+            AskKind::Pass(pass) => {
+                let axle = Place::Axle(at.axle().unwrap_or(0));
+                let studs = match self.facts.get(&(axle, "studs".to_owned())) {
+                    Some(FactValue::Count(count)) => *count,
+                    _ => 0,
+                };
+                let one_by_one = studs > 0 && (1..=studs).all(|n| given(Item::Nut(n)));
+                let whole = (at, step.id.to_string(), ask.id.to_string(), Item::Only);
+                if !pass.one_by_one && self.answers.contains_key(&whole) {
+                    given(Item::Only)
+                } else {
+                    one_by_one
+                }
+            }
+            _ => given(Item::Only),
+        }
+    }
+
+    fn does(
+        &self,
+        procedure: &Procedure,
+        step: &Step,
+        ask: &Ask,
+        at: Place,
+        answer: &Answer,
+    ) -> bool {
+        let offered = |offers: &[Offer], id: &OptionId| {
+            offers.iter().any(|offer| {
+                offer.id == *id && offer.clears && self.must_be(procedure, &offer.when, at)
+            })
+        };
+        match (&ask.kind, answer) {
+            (AskKind::Choose(offers), Answer::Choice { option }) => offered(offers, option),
+            (AskKind::Press(press), Answer::Press { option }) => offered(&press.answers, option),
+            (AskKind::Pass(pass), Answer::Nut { mark }) => offered(&pass.marks, mark),
+            (AskKind::Lines(_), Answer::Lines { out }) => out.is_empty(),
+            (AskKind::Pass(_), Answer::WholePass { but }) => but.is_empty(),
+            (AskKind::Look, Answer::Look { accepted, .. }) => *accepted,
+            (AskKind::Stands, Answer::Stands { stands }) => {
+                self.carries(procedure, step, at, stands)
+            }
+            (AskKind::Wheels, Answer::Wheels { at }) => self.stay_down(at),
+            _ => true,
+        }
+    }
+
+    /// Two like stands, tagged per stand in short tons: over what they have to carry, and over a
+    /// third of the unit or with a reason.
+    fn carries(&self, procedure: &Procedure, step: &Step, at: Place, stands: &[StandUsed]) -> bool {
+        let rating_lb = match stands.first().and_then(|stand| stand.tag.rating.as_ref()) {
+            Some(rating) => match rating.text.as_str() {
+                "5" => 10_000,
+                "8 1/2" => 17_000,
+                "9" => 18_000,
+                "12" => 24_000,
+                "25" => 50_000,
+                other => panic!("the crew has no stand of {other}"),
+            },
+            None => return false,
+        };
+        let axle = at.axle().unwrap_or(0);
+        let group: Vec<u8> = if axle == 2 || axle == 3 {
+            vec![2, 3]
+        } else {
+            vec![axle]
+        };
+        let springs = self.facts.get(&(Place::Vehicle, "suspension".to_owned()));
+        let apart = springs == Some(&FactValue::Choice("own-springs".into()));
+        let (fact, of, load) = if apart && group.len() > 1 {
+            ("axle-weight", axle, vec![axle])
+        } else {
+            ("group-weight", group[0], group)
+        };
+        let Some(load_lb) = self.pounds(Place::Axle(of), fact) else {
+            return false; // The crew always knows its weights before it picks stands.
+        };
+        let raise = procedure.step(&"raise".into()).unwrap();
+        let others = load.into_iter().filter(|other| {
+            *other != axle
+                && self.axles().contains(other)
+                && self.is_done(procedure, raise, Place::Axle(*other))
+        });
+        let carrying = 2 + 2 * i64::try_from(others.count()).unwrap();
+        // 23 t are 50 706.3 lb.
+        let over_a_third = rating_lb * 3 > 50_706;
+        let reason = self.reasons.contains(&(at, step.id.to_string()));
+        rating_lb * carrying > load_lb && (over_a_third || reason)
+    }
+
+    fn pounds(&self, at: Place, fact: &str) -> Option<i64> {
+        let typed = self.facts.get(&(at, fact.to_owned()))?.typed()?;
+        assert_eq!(typed.unit, "lb");
+        typed.text.parse().ok()
+    }
+
+    fn stay_down(&self, wheels: &[Place]) -> bool {
+        let in_hand = self.axles();
+        let all = (1..=4).all(|axle| in_hand.contains(&axle));
+        let coupled = self.facts.get(&(Place::Vehicle, "coupled".to_owned()));
+        !wheels.is_empty()
+            && wheels.iter().all(|wheel| match wheel.axle() {
+                Some(axle) => all || !in_hand.contains(&axle),
+                None => coupled == Some(&FactValue::Choice("coupled".into())),
+            })
+    }
+}
+
+fn listed(options: &[OptionId], value: &FactValue) -> bool {
+    value.choice().is_none_or(|option| options.contains(option))
+}
+
+fn scope_of(procedure: &Procedure, fact: &str) -> Scope {
+    procedure
+        .fact(&fact.into())
+        .map_or(Scope::Vehicle, |def| def.scope)
+}
