@@ -104,6 +104,7 @@ fn follow_address(session: Session) {
         let fragment = web_sys::window().and_then(|window| window.location().hash().ok());
         if let Some(screen) = fragment.as_deref().and_then(Screen::of_fragment)
             && (!screen.needs_card() || session.open.with_untracked(Option::is_some))
+            && session.screen.with_untracked(|now| *now != screen)
         {
             session.screen.set(screen);
         }
@@ -155,7 +156,9 @@ fn App(
     screens::rules::provide_why_rule();
     show_settings(session);
     follow_address(session);
-    move || match session.screen.get() {
+    // The same screen set twice is not built twice: what was typed on it stays.
+    let screen = Memo::new(move |_| session.screen.get());
+    move || match screen.get() {
         Screen::Start => view! { <screens::start::StartScreen/> }.into_any(),
         Screen::NewCard => view! { <screens::new_card::NewCardScreen/> }.into_any(),
         Screen::People => view! { <screens::people::PeopleScreen/> }.into_any(),

@@ -399,7 +399,9 @@ impl Session {
     }
 
     fn may_write(self) -> Result<(), Words> {
+        let has_number = self.inner.with_value(|inner| inner.writer.is_some());
         match (self.writing.get_untracked(), self.saving.get_untracked()) {
+            (Writing::Here, _) if !has_number => Err(Words::plain("ui.still-saving")),
             (_, Saving::Busy) => Err(Words::plain("ui.still-saving")),
             (Writing::Here, _) => Ok(()),
             (Writing::Asking | Writing::Elsewhere, _) => Err(Words::plain("ui.other-tab.writes")),

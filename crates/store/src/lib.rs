@@ -14,7 +14,6 @@ use job::id::{CardId, TabletId};
 mod error;
 pub mod memory;
 
-#[cfg(target_arch = "wasm32")]
 pub mod browser;
 
 pub use error::{Kept, StoreError};

@@ -85,3 +85,13 @@ impl Findings {
         table
     }
 }
+
+impl Drop for Findings {
+    fn drop(&mut self) {
+        // Whatever else failed: what was measured until then is worth knowing.
+        if std::thread::panicking() {
+            eprintln!("{} findings on {} screens", self.len(), self.screens);
+            eprint!("{}", self.table());
+        }
+    }
+}

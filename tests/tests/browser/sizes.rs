@@ -19,11 +19,5 @@ fn sizes() {
         "only {} screens were measured",
         findings.screens()
     );
-    assert!(
-        findings.is_empty(),
-        "{} findings on {} screens:\n{}",
-        findings.len(),
-        findings.screens(),
-        findings.table()
-    );
+    assert!(findings.is_empty(), "some keys are not for gloves");
 }

@@ -1,5 +1,6 @@
 //! The open card from above: every wheel end with its stage, and what comes next.
 
+use job::act;
 use job::card::{Card, StepState};
 use job::event::{Answer, FactValue};
 use job::id::{FactId, Place, Side, StepId};
@@ -47,6 +48,23 @@ pub(crate) fn MapScreen() -> impl IntoView {
             let hold = job::hold::of_trail(card)?;
             Some(say(&hold.words(card), &session.units()))
         })
+    };
+    let refused = RwSignal::new(None::<String>);
+    // A newer procedure with a `!` that this card's does not have is offered, never taken by itself.
+    let newer = move || {
+        let newest = session.procedures().newest().clone();
+        session.open.with(|open| {
+            let own = open.as_ref()?.card.procedure.as_deref()?;
+            let steps = own.protecting_steps_new_in(&newest);
+            let names: Vec<String> = steps.iter().map(|step| t(&format!("step.{}", step.id))).collect();
+            (!names.is_empty()).then(|| fill("ui.procedure.newer", &[("steps", &names.join(", "))]))
+        })
+    };
+    let move_on = move || {
+        let newest = session.procedures().newest().clone();
+        let moved = session.act(|card, me, _, _| Ok(vec![act::move_procedure(card, me, &newest)?]), |_| {});
+        let units = session.settings.with_untracked(|settings| settings.units.units());
+        refused.set(moved.err().map(|words| say(&words, &units)));
     };
     let next = Memo::new(move |_| {
         session.open.with(|open| {
@@ -105,9 +123,18 @@ pub(crate) fn MapScreen() -> impl IntoView {
                 <PracticeBand/>
                 <h1>{title}</h1>
                 <p class="why" data-testid="progress">{progress}</p>
+                {move || refused.get().map(|words| view! { <p class="refusal" role="alert">{words}</p> })}
                 {move || trouble().map(|words| view! { <p class="refusal" role="alert" data-testid="trouble">{words}</p> })}
             </header>
             <div class="body map-body">
+                {move || newer().map(|words| view! {
+                    <section class="not-yet" data-testid="newer-procedure">
+                        <p>{words}</p>
+                        <button type="button" class="key" data-testid="move-procedure" on:click=move |_| move_on()>
+                            {t("ui.procedure.take")}
+                        </button>
+                    </section>
+                })}
                 <WheelPick vehicle ends on_end/>
                 <ChoiceList choices=steps chosen=steps_done on_choose=open_step/>
             </div>

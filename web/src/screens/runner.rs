@@ -358,7 +358,7 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
         if matches!(state(&ask, place), Some((AskState::Clear | AskState::Unclear, _))) && !again {
             return Shown::Answered { ask, at: place };
         }
-        match held(session, card, step, place) {
+        match held(session, card, step, &ask, place) {
             Some((hold, first)) => Shown::Held { ask: Some((ask, place)), hold, first },
             None if step.protects() && !has_beside && is_apprentice(session, card) => Shown::Beside,
             None => Shown::Asked { ask, at: place },
@@ -371,11 +371,17 @@ fn is_apprentice(session: Session, card: &Card) -> bool {
 }
 
 /// What stands against this step here, in words.
-fn held(session: Session, card: &Card, step: &Step, at: Place) -> Option<(NotYetShown, Option<(Place, StepId)>)> {
+fn held(
+    session: Session,
+    card: &Card,
+    step: &Step,
+    ask: &AskId,
+    at: Place,
+) -> Option<(NotYetShown, Option<(Place, StepId)>)> {
     let me = session.me.get();
     let hold = match &me {
         None => Some(hold::Hold::SignOn),
-        Some(me) => hold::first_hold(card, &step.id, at).or_else(|| hold::may_act(card, me)),
+        Some(me) => hold::may_take(card, me, at, &step.id, ask, Item::Only).err(),
     }?;
     let units = session.units();
     let first = hold.first().map(|(at, step)| (at, step.clone()));
@@ -385,7 +391,7 @@ fn held(session: Session, card: &Card, step: &Step, at: Place) -> Option<(NotYet
     };
     let go = match (&first, &hold) {
         (Some(_), _) => Some(t("ui.not-yet.go")),
-        (None, hold::Hold::SignOn) => Some(t("ui.not-yet.people")),
+        (None, hold::Hold::SignOn | hold::Hold::OwnWork { .. }) => Some(t("ui.not-yet.people")),
         (None, _) => None,
     };
     Some((NotYetShown { why: say(&hold.words(card), &units), todo, go }, first))
