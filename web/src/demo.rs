@@ -45,7 +45,10 @@ pub(crate) struct Made {
 
 /// Makes the shop and the card, as if the work had begun a while before `now`.
 pub(crate) fn make(procedures: &Procedures, tablet: &TabletId, now: Stamp, card: &str) -> Made {
-    let mut clock = Stamp { utc: now.utc - TimeDelta::minutes(90), ..now };
+    let mut clock = Stamp {
+        utc: now.utc - TimeDelta::minutes(90),
+        ..now
+    };
     let person = PersonId::from(PEOPLE[0].0);
     let mut shop = Trail::new(shop::card_id());
     for (id, name, role) in PEOPLE {
@@ -66,19 +69,30 @@ pub(crate) fn make(procedures: &Procedures, tablet: &TabletId, now: Stamp, card:
         loaded: Some("unloaded".into()),
         in_hand: vec![2],
     };
-    let opened = act::open_card(procedures.newest(), crate::session::APP, &setup).unwrap_or_default();
-    for draft in opened.into_iter().chain([act::sign_on(&person, PEOPLE[0].1, PEOPLE[0].2)]) {
+    let opened =
+        act::open_card(procedures.newest(), crate::session::APP, &setup).unwrap_or_default();
+    for draft in opened
+        .into_iter()
+        .chain([act::sign_on(&person, PEOPLE[0].1, PEOPLE[0].2)])
+    {
         write(&mut trail, tablet, &person, clock, |_| Some(draft));
     }
     // As many actions as there are asks at most, each one the next open ask on the path.
     for _ in 0..200 {
         clock.utc += TimeDelta::seconds(40);
         let folded = fold(&trail, procedures);
-        let Some(draft) = next(&folded, &person) else { break };
+        let Some(draft) = next(&folded, &person) else {
+            break;
+        };
         write(&mut trail, tablet, &person, clock, |_| Some(draft));
     }
     let row = serde_json::to_string(&summary(&fold(&trail, procedures))).unwrap_or_default();
-    Made { shop, card: trail, row, person }
+    Made {
+        shop,
+        card: trail,
+        row,
+        person,
+    }
 }
 
 fn write(
@@ -95,11 +109,18 @@ fn write(
 }
 
 fn tag(figure: &str, unit: &str, basis: TagBasis) -> StandTag {
-    StandTag { rating: Some(typed(figure, unit)), basis, condition: StandCondition::Sound }
+    StandTag {
+        rating: Some(typed(figure, unit)),
+        basis,
+        condition: StandCondition::Sound,
+    }
 }
 
 fn typed(text: &str, unit: &str) -> TypedText {
-    TypedText { text: text.to_owned(), unit: unit.to_owned() }
+    TypedText {
+        text: text.to_owned(),
+        unit: unit.to_owned(),
+    }
 }
 
 /// The next thing that the made-up technician does.
@@ -156,15 +177,25 @@ fn answer(card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<Answer> {
     };
     Some(match &ask.kind {
         AskKind::Lines(_) => Answer::Lines { out: Vec::new() },
-        AskKind::Choose(offers) => Answer::Choice { option: first(offers)? },
-        AskKind::Press(press) => Answer::Press { option: first(&press.answers)? },
+        AskKind::Choose(offers) => Answer::Choice {
+            option: first(offers)?,
+        },
+        AskKind::Press(press) => Answer::Press {
+            option: first(&press.answers)?,
+        },
         AskKind::Reading(reading) => {
             let (text, unit) = reading_of(step.id.as_str(), ask.id.as_str(), at)
                 .unwrap_or((reading.usual[0].as_str(), reading.units.first()?.0.code()));
-            Answer::Reading { typed: typed(text, unit) }
+            Answer::Reading {
+                typed: typed(text, unit),
+            }
         }
-        AskKind::Count(count) => Answer::Count { count: count.usual[0] },
-        AskKind::Wheels => Answer::Wheels { at: card.wheels_to_chock() },
+        AskKind::Count(count) => Answer::Count {
+            count: count.usual[0],
+        },
+        AskKind::Wheels => Answer::Wheels {
+            at: card.wheels_to_chock(),
+        },
         AskKind::Exceptions(_) => Answer::Exceptions { but: Vec::new() },
         AskKind::Pass(_) => Answer::WholePass { but: Vec::new() },
         AskKind::Stands => Answer::Stands {

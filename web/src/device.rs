@@ -11,12 +11,18 @@ use wasm_bindgen_futures::JsFuture;
 pub(crate) fn now() -> Stamp {
     let date = Date::new_0();
     let millis = date.get_time();
-    #[expect(clippy::cast_possible_truncation, reason = "a clock's milliseconds are whole and far below 2^53")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "a clock's milliseconds are whole and far below 2^53"
+    )]
     let utc = DateTime::<Utc>::from_timestamp_millis(millis as i64).unwrap_or_default();
     // The browser counts minutes behind UTC; a line holds minutes ahead of it.
     #[expect(clippy::cast_possible_truncation, reason = "a day has 1 440 minutes")]
     let offset_minutes = -(date.get_timezone_offset() as i32);
-    Stamp { utc, offset_minutes }
+    Stamp {
+        utc,
+        offset_minutes,
+    }
 }
 
 /// A new id nobody else has: a letter for its kind, 80 random bits, and the clock in case a
@@ -30,7 +36,10 @@ pub(crate) fn new_id(kind: char) -> String {
             logging::warn!("no random numbers from this browser");
         }
     }
-    let text: String = bytes.iter().map(|byte| char::from(DIGITS[usize::from(byte % 32)])).collect();
+    let text: String = bytes
+        .iter()
+        .map(|byte| char::from(DIGITS[usize::from(byte % 32)]))
+        .collect();
     format!("{kind}-{text}-{:x}", now().utc.timestamp_millis())
 }
 
@@ -54,5 +63,7 @@ pub(crate) fn navigator() -> Option<JsValue> {
 
 /// A property that is there, or `None` where this browser does not have it.
 pub(crate) fn property(of: &JsValue, name: &str) -> Option<JsValue> {
-    Reflect::get(of, &JsValue::from_str(name)).ok().filter(|value| !value.is_undefined() && !value.is_null())
+    Reflect::get(of, &JsValue::from_str(name))
+        .ok()
+        .filter(|value| !value.is_undefined() && !value.is_null())
 }

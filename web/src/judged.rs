@@ -36,16 +36,32 @@ pub(crate) fn bar(judgement: &Judgement, units: &Units) -> LimitBarShown {
         word: t(judgement.verdict.word().key()),
         reading: judgement
             .reading
-            .map(|reading| labelled(judgement.rule.0, "reading", &amount(&units.show(reading, Lean::Up))))
+            .map(|reading| {
+                labelled(
+                    judgement.rule.0,
+                    "reading",
+                    &amount(&units.show(reading, Lean::Up)),
+                )
+            })
             .unwrap_or_default(),
         limits: judgement
             .limits
             .iter()
-            .map(|limit| labelled(judgement.rule.0, "limit", &amount(&units.show(limit.deciding(), Lean::Down))))
+            .map(|limit| {
+                labelled(
+                    judgement.rule.0,
+                    "limit",
+                    &amount(&units.show(limit.deciding(), Lean::Down)),
+                )
+            })
             .collect(),
         room: judgement.room.map(|room| room_words(room, units)),
         source: source_line(judgement.source),
-        remarks: judgement.remarks.iter().map(|remark| say_remark(remark, units)).collect(),
+        remarks: judgement
+            .remarks
+            .iter()
+            .map(|remark| say_remark(remark, units))
+            .collect(),
         used,
     }
 }
@@ -53,7 +69,11 @@ pub(crate) fn bar(judgement: &Judgement, units: &Units) -> LimitBarShown {
 /// A figure with what it is; a rule may have its own words for that.
 fn labelled(rule: &str, what: &str, figure: &str) -> String {
     let own = format!("bar.{rule}.{what}");
-    let key = if find(&own).is_some() { own } else { format!("bar.{what}") };
+    let key = if find(&own).is_some() {
+        own
+    } else {
+        format!("bar.{what}")
+    };
     fill(&key, &[("figure", figure)])
 }
 
@@ -68,7 +88,11 @@ fn room_words(room: Quantity, units: &Units) -> String {
 
 #[expect(clippy::cast_precision_loss, reason = "the length of a drawn bar")]
 fn share(part: i128, whole: i128) -> f64 {
-    if whole == 0 { 0.0 } else { part as f64 / whole as f64 }
+    if whole == 0 {
+        0.0
+    } else {
+        part as f64 / whole as f64
+    }
 }
 
 /// What a rule is called.
@@ -80,7 +104,13 @@ pub(crate) fn rule_title(id: &str) -> String {
 pub(crate) fn source_line(source: &Source) -> String {
     let parts = [source.document, source.edition, source.clause];
     let named: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
-    fill("ui.source", &[("source", &named.join(", ")), ("standing", &t(source.standing.word().key()))])
+    fill(
+        "ui.source",
+        &[
+            ("source", &named.join(", ")),
+            ("standing", &t(source.standing.word().key())),
+        ],
+    )
 }
 
 /// A line for a judgement that this app would make otherwise now; `None` where it would not.

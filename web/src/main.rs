@@ -20,9 +20,9 @@ mod words;
 mod writer;
 
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::closure::Closure;
-use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
 use crate::screen::Screen;
@@ -58,7 +58,10 @@ async fn start() {
         }
         Err(CannotStart::Procedure(why)) => plain_page::show(&why),
         Err(CannotStart::Store(error)) => {
-            plain_page::show(&say::say(&session::store_words(&error), &job::judge::Units::INCH_POUND));
+            plain_page::show(&say::say(
+                &session::store_words(&error),
+                &job::judge::Units::INCH_POUND,
+            ));
         }
     }
 }
@@ -66,11 +69,16 @@ async fn start() {
 /// A file of the app, as text.
 async fn fetch(path: &str) -> Result<String, JsValue> {
     let window = web_sys::window().ok_or(JsValue::NULL)?;
-    let response: web_sys::Response = JsFuture::from(window.fetch_with_str(path)).await?.dyn_into()?;
+    let response: web_sys::Response = JsFuture::from(window.fetch_with_str(path))
+        .await?
+        .dyn_into()?;
     if !response.ok() {
         return Err(JsValue::from_f64(f64::from(response.status())));
     }
-    JsFuture::from(response.text()?).await?.as_string().ok_or(JsValue::NULL)
+    JsFuture::from(response.text()?)
+        .await?
+        .as_string()
+        .ok_or(JsValue::NULL)
 }
 
 /// Opens what was open last, so that a tablet that lost its battery is where it was.
@@ -82,9 +90,15 @@ async fn restore(session: Session) {
     let card = session
         .settings
         .with_untracked(|settings| settings.last_card.clone())
-        .or_else(|| session.cards.with_untracked(|cards| cards.first().map(|newest| newest.card.clone())));
+        .or_else(|| {
+            session
+                .cards
+                .with_untracked(|cards| cards.first().map(|newest| newest.card.clone()))
+        });
     match (wanted, card) {
-        (Some(screen), Some(card)) if screen.needs_card() => session.open_card(card, Some(screen)).await,
+        (Some(screen), Some(card)) if screen.needs_card() => {
+            session.open_card(card, Some(screen)).await
+        }
         (Some(screen), _) if !screen.needs_card() => session.go(screen),
         _ => session.go(Screen::Start),
     }
@@ -137,7 +151,10 @@ fn show_settings(session: Session) {
                 .set_attribute("data-glove", glove)
                 .and_then(|()| root.set_attribute("data-theme", theme))
                 .and_then(|()| root.set_attribute("lang", &settings.language))
-                .and_then(|()| root.style().set_property("--mm", &format!("{}px", settings.px_per_mm())));
+                .and_then(|()| {
+                    root.style()
+                        .set_property("--mm", &format!("{}px", settings.px_per_mm()))
+                });
             if set.is_err() {
                 leptos::logging::warn!("settings not shown");
             }

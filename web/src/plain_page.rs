@@ -19,7 +19,9 @@ pub(crate) fn on_panic() {
 
 /// Replaces whatever is on the screen.
 pub(crate) fn show(why: &str) {
-    let Some(document) = web_sys::window().and_then(|window| window.document()) else { return };
+    let Some(document) = web_sys::window().and_then(|window| window.document()) else {
+        return;
+    };
     let Some(body) = document.body() else { return };
     let put = |name: &str, words: &str| -> Option<web_sys::HtmlElement> {
         let element: web_sys::HtmlElement = document.create_element(name).ok()?.dyn_into().ok()?;
@@ -36,7 +38,9 @@ pub(crate) fn show(why: &str) {
     let again = put("button", &words("plain.again"));
     put("pre", why);
     if let Some(again) = again {
-        let set = again.set_attribute("type", "button").and_then(|()| again.set_attribute("data-testid", "restart"));
+        let set = again
+            .set_attribute("type", "button")
+            .and_then(|()| again.set_attribute("data-testid", "restart"));
         let reload = Closure::<dyn Fn()>::new(|| {
             if let Some(window) = web_sys::window()
                 && window.location().reload().is_err()

@@ -11,9 +11,15 @@ use crate::words::{fill, remark, t, unit};
 
 /// The words, filled in.
 pub(crate) fn say(words: &Words, units: &Units) -> String {
-    let values: Vec<(&str, String)> =
-        words.arguments.iter().map(|(name, argument)| (*name, argument_text(argument, units))).collect();
-    let values: Vec<(&str, &str)> = values.iter().map(|(name, value)| (*name, value.as_str())).collect();
+    let values: Vec<(&str, String)> = words
+        .arguments
+        .iter()
+        .map(|(name, argument)| (*name, argument_text(argument, units)))
+        .collect();
+    let values: Vec<(&str, &str)> = values
+        .iter()
+        .map(|(name, value)| (*name, value.as_str()))
+        .collect();
     fill(&words.key, &values)
 }
 
@@ -57,9 +63,10 @@ pub(crate) fn place(at: Place) -> String {
     match at {
         Place::Vehicle => t("place.vehicle"),
         Place::Axle(axle) => fill("place.axle", &[("axle", &axle.to_string())]),
-        Place::End(axle, side) => {
-            fill("place.end", &[("axle", &axle.to_string()), ("side", &t(side_key(side)))])
-        }
+        Place::End(axle, side) => fill(
+            "place.end",
+            &[("axle", &axle.to_string()), ("side", &t(side_key(side)))],
+        ),
     }
 }
 

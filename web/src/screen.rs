@@ -16,7 +16,10 @@ pub(crate) enum Screen {
     /// The open card, from above.
     Map,
     /// One step of the open card.
-    Step { at: Place, step: StepId },
+    Step {
+        at: Place,
+        step: StepId,
+    },
     /// Every line of the open card.
     Trail,
     /// The set-up sheet of the open card.
@@ -48,7 +51,10 @@ impl Screen {
         let fragment = fragment.trim_start_matches('#');
         if let Some(rest) = fragment.strip_prefix("step/") {
             let (at, step) = rest.split_once('/')?;
-            return Some(Self::Step { at: at.parse().ok()?, step: StepId::from(step) });
+            return Some(Self::Step {
+                at: at.parse().ok()?,
+                step: StepId::from(step),
+            });
         }
         [
             Self::Start,
@@ -68,6 +74,9 @@ impl Screen {
 
     /// True for screens that show the open card.
     pub(crate) fn needs_card(&self) -> bool {
-        matches!(self, Self::Map | Self::Step { .. } | Self::Trail | Self::Setup)
+        matches!(
+            self,
+            Self::Map | Self::Step { .. } | Self::Trail | Self::Setup
+        )
     }
 }

@@ -5,6 +5,7 @@
 //! the card that the screens show. One action at a time; a second press meanwhile does nothing.
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use job::act::{self, Draft, Refusal, Setup};
 use job::card::{Card, fold};
@@ -31,6 +32,9 @@ use crate::writer::{self, Asking};
 
 /// Version of the app, as it stands in the first line of a card.
 pub(crate) const APP: &str = env!("CARGO_PKG_VERSION");
+
+/// How long the tick of a save stays on the screen.
+const TICK_SHOWN: Duration = Duration::from_millis(2_500);
 
 /// A card and the lines it was folded from.
 #[derive(Clone)]
@@ -97,13 +101,23 @@ pub(crate) enum CannotStart {
 impl Session {
     /// Opens both homes, the shop sheet and the cards list. Call once, at the root.
     pub(crate) async fn start(procedure: &str) -> Result<Self, CannotStart> {
-        let procedures =
-            Procedures::read([], procedure).map_err(|fault| CannotStart::Procedure(fault.to_string()))?;
+        let procedures = Procedures::read([], procedure)
+            .map_err(|fault| CannotStart::Procedure(fault.to_string()))?;
         let settings = Settings::load();
-        let real = BrowserStore::open(Which::Shop).await.map_err(CannotStart::Store)?;
+        let real = BrowserStore::open(Which::Shop)
+            .await
+            .map_err(CannotStart::Store)?;
         let practice = BrowserPractice::open().await.map_err(CannotStart::Store)?;
-        let home = if settings.practice { Which::Practice } else { Which::Shop };
-        let store = if settings.practice { practice.store() } else { real.clone() };
+        let home = if settings.practice {
+            Which::Practice
+        } else {
+            Which::Shop
+        };
+        let store = if settings.practice {
+            practice.store()
+        } else {
+            real.clone()
+        };
         let fresh = TabletId::new(device::new_id('t'));
         let tablet = store.tablet_or(fresh).await.map_err(CannotStart::Store)?;
         let me = settings.last_person.clone();
@@ -138,7 +152,8 @@ impl Session {
         self.inner.with_value(|inner| inner.store.clone())
     }
 
-    fn tablet(self) -> TabletId {
+    /// The name this tablet writes under, in the home that is open.
+    pub(crate) fn tablet(self) -> TabletId {
         self.inner.with_value(|inner| inner.tablet.clone())
     }
 
@@ -159,7 +174,10 @@ impl Session {
         let trail = Trail::read(shop::card_id(), rows.iter().map(|row| row.text.as_str()));
         let sheet = shop::fold(&trail);
         // A name that the sheet no longer has can't go on working.
-        if self.me.with_untracked(|me| me.as_ref().is_some_and(|me| !sheet.person(me).is_some_and(|person| person.here))) {
+        if self.me.with_untracked(|me| {
+            me.as_ref()
+                .is_some_and(|me| !sheet.person(me).is_some_and(|person| person.here))
+        }) {
             self.me.set(None);
         }
         self.shop.set(Arc::new(sheet));
@@ -188,8 +206,13 @@ impl Session {
     async fn read_card(self, card: &CardId) -> Result<Open, StoreError> {
         let rows = self.store().read(card).await?;
         let trail = Trail::read(card.clone(), rows.iter().map(|row| row.text.as_str()));
-        let folded = self.inner.with_value(|inner| fold(&trail, &inner.procedures));
-        Ok(Open { trail: Arc::new(trail), card: Arc::new(folded) })
+        let folded = self
+            .inner
+            .with_value(|inner| fold(&trail, &inner.procedures));
+        Ok(Open {
+            trail: Arc::new(trail),
+            card: Arc::new(folded),
+        })
     }
 
     /// Asks to be the tab that writes.
@@ -210,7 +233,10 @@ impl Session {
                 self.inner.update_value(|inner| inner.writer = Some(writer));
                 // What the other tab wrote last is read before anything is added to it.
                 let read = self.read_home().await;
-                if let Some(card) = self.open.with_untracked(|open| open.as_ref().map(|open| open.card.id.clone())) {
+                if let Some(card) = self
+                    .open
+                    .with_untracked(|open| open.as_ref().map(|open| open.card.id.clone()))
+                {
                     self.open_card(card, None).await;
                 }
                 match read {
@@ -249,13 +275,16 @@ impl Session {
 
     /// Notes which card is open, for the next start.
     fn remember(self, card: CardId) {
-        self.settings.update(|settings| settings.last_card = Some(card));
+        self.settings
+            .update(|settings| settings.last_card = Some(card));
         self.settings.with_untracked(Settings::keep);
     }
 
     /// Checks the chains of all cards, in idle time, and marks those that are not whole.
     pub(crate) async fn check_all(self) {
-        let ids: Vec<CardId> = self.cards.with_untracked(|cards| cards.iter().map(|card| card.card.clone()).collect());
+        let ids: Vec<CardId> = self
+            .cards
+            .with_untracked(|cards| cards.iter().map(|card| card.card.clone()).collect());
         for id in ids {
             if let Ok(open) = self.read_card(&id).await {
                 let checked = summary(&open.card);
@@ -282,11 +311,20 @@ impl Session {
         after: impl FnOnce(Self) + 'static,
     ) -> Result<(), Words> {
         self.may_write()?;
-        let open = self.open.get_untracked().ok_or_else(|| Words::plain("ui.no-card"))?;
-        let me = self.me.get_untracked().ok_or_else(|| Words::plain("hold.sign-on"))?;
+        let open = self
+            .open
+            .get_untracked()
+            .ok_or_else(|| Words::plain("ui.no-card"))?;
+        let me = self
+            .me
+            .get_untracked()
+            .ok_or_else(|| Words::plain("hold.sign-on"))?;
         let at = device::now();
-        let units = self.settings.with_untracked(|settings| settings.units.units());
-        let drafts = make(&open.card, &me, at, &units).map_err(|refusal| refusal.words(&open.card))?;
+        let units = self
+            .settings
+            .with_untracked(|settings| settings.units.units());
+        let drafts =
+            make(&open.card, &me, at, &units).map_err(|refusal| refusal.words(&open.card))?;
         if drafts.is_empty() {
             return Ok(());
         }
@@ -296,7 +334,10 @@ impl Session {
     }
 
     /// Answers an ask of the open card.
-    #[expect(clippy::too_many_arguments, reason = "an answer has a place, a question, a voice and a sequel")]
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "an answer has a place, a question, a voice and a sequel"
+    )]
     pub(crate) fn answer(
         self,
         at: Place,
@@ -335,7 +376,9 @@ impl Session {
         }
         let me = self.me.get_untracked();
         let sheet = self.shop.get_untracked();
-        let person = me.as_ref().and_then(|me| sheet.person(me).map(|person| (me, person)));
+        let person = me
+            .as_ref()
+            .and_then(|me| sheet.person(me).map(|person| (me, person)));
         let opened = act::open_card(self.procedures().newest(), APP, setup);
         let Some((me, person)) = person else {
             let mut wanting = opened.err().unwrap_or_default();
@@ -357,12 +400,19 @@ impl Session {
     /// Makes the person with this id the one who writes, on the open card too.
     pub(crate) fn change_name(self, person: &PersonId) -> Result<(), Words> {
         let sheet = self.shop.get_untracked();
-        let listed = sheet.person(person).ok_or_else(|| Words::plain("shop.person-unknown"))?;
+        let listed = sheet
+            .person(person)
+            .ok_or_else(|| Words::plain("shop.person-unknown"))?;
         self.me.set(Some(person.clone()));
-        self.settings.update(|settings| settings.last_person = Some(person.clone()));
+        self.settings
+            .update(|settings| settings.last_person = Some(person.clone()));
         self.settings.with_untracked(Settings::keep);
         let signed = self.open.with_untracked(|open| {
-            open.as_ref().map(|open| open.card.people.get(person).is_some_and(|signed| signed.on && signed.name == listed.name && signed.role == listed.role))
+            open.as_ref().map(|open| {
+                open.card.people.get(person).is_some_and(|signed| {
+                    signed.on && signed.name == listed.name && signed.role == listed.role
+                })
+            })
         });
         if signed == Some(false) {
             self.sign_on(person, &listed.name, listed.role)?;
@@ -372,9 +422,16 @@ impl Session {
 
     fn sign_on(self, person: &PersonId, name: &str, role: job::event::Role) -> Result<(), Words> {
         self.may_write()?;
-        let open = self.open.get_untracked().ok_or_else(|| Words::plain("ui.no-card"))?;
-        let lines =
-            open.trail.write(&self.tablet(), person, device::now(), vec![act::sign_on(person, name, role)]);
+        let open = self
+            .open
+            .get_untracked()
+            .ok_or_else(|| Words::plain("ui.no-card"))?;
+        let lines = open.trail.write(
+            &self.tablet(),
+            person,
+            device::now(),
+            vec![act::sign_on(person, name, role)],
+        );
         self.keep(open.trail, lines, |_| {});
         Ok(())
     }
@@ -391,7 +448,10 @@ impl Session {
             Refusal::Words(words) => words,
             Refusal::Stale | Refusal::Held(_) => Words::plain("refuse.stale"),
         })?;
-        let who = self.me.get_untracked().unwrap_or_else(|| PersonId::from("tablet"));
+        let who = self
+            .me
+            .get_untracked()
+            .unwrap_or_else(|| PersonId::from("tablet"));
         let trail = self.inner.with_value(|inner| inner.shop.clone());
         let lines = trail.write(&self.tablet(), &who, device::now(), vec![draft]);
         self.keep(Arc::new(trail), lines, after);
@@ -410,19 +470,31 @@ impl Session {
 
     /// Keeps lines, then folds them in. The only way into the store.
     fn keep(self, trail: Arc<Trail>, lines: Vec<Line>, after: impl FnOnce(Self) + 'static) {
-        let Some(writer) = self.inner.with_value(|inner| inner.writer) else { return };
+        let Some(writer) = self.inner.with_value(|inner| inner.writer) else {
+            return;
+        };
         self.saving.set(Saving::Busy);
         let mut trail = Arc::unwrap_or_clone(trail);
         for line in &lines {
             trail.take_in(line.clone());
         }
         let is_shop = *trail.card() == shop::card_id();
-        let folded = (!is_shop).then(|| self.inner.with_value(|inner| fold(&trail, &inner.procedures)));
+        let folded = (!is_shop).then(|| {
+            self.inner
+                .with_value(|inner| fold(&trail, &inner.procedures))
+        });
         let row = folded.as_ref().map(summary);
-        let text = row.as_ref().map(|row| serde_json::to_string(row).unwrap_or_default()).unwrap_or_default();
+        let text = row
+            .as_ref()
+            .map(|row| serde_json::to_string(row).unwrap_or_default())
+            .unwrap_or_default();
         let rows: Vec<Row> = lines
             .iter()
-            .map(|line| Row { tablet: line.tablet.clone(), n: line.n, text: line.text().to_owned() })
+            .map(|line| Row {
+                tablet: line.tablet.clone(),
+                n: line.n,
+                text: line.text().to_owned(),
+            })
             .collect();
         // The save starts here and now; nothing that happens to a screen can stop it.
         let saved = self.store().append(trail.card(), &rows, &text, writer);
@@ -434,26 +506,49 @@ impl Session {
                             cards.retain(|other| other.card != row.card);
                             cards.insert(0, row);
                         });
-                        self.open.set(Some(Open { trail: Arc::new(trail), card: Arc::new(card) }));
+                        self.open.set(Some(Open {
+                            trail: Arc::new(trail),
+                            card: Arc::new(card),
+                        }));
                     } else {
                         self.shop.set(Arc::new(shop::fold(&trail)));
                         self.inner.update_value(|inner| inner.shop = trail);
                     }
-                    self.inner.update_value(|inner| inner.saves += 1);
-                    self.saving.set(Saving::Saved(self.inner.with_value(|inner| inner.saves)));
+                    self.tick();
                     after(self);
                     if self.lasting.get_untracked().is_none() {
-                        self.lasting.set(Some(device::ask_to_persist().await.unwrap_or(false)));
+                        self.lasting
+                            .set(Some(device::ask_to_persist().await.unwrap_or(false)));
                     }
                 }
                 Err(error) => {
-                    if matches!(error, StoreError::NotTheWriter { .. } | StoreError::Taken { .. }) {
+                    if matches!(
+                        error,
+                        StoreError::NotTheWriter { .. } | StoreError::Taken { .. }
+                    ) {
                         self.writing.set(Writing::Elsewhere);
                     }
                     self.saving.set(Saving::Failed(store_words(&error)));
                 }
             }
         });
+    }
+
+    /// Shows the tick for a while, over a change of screen too.
+    fn tick(self) {
+        self.inner.update_value(|inner| inner.saves += 1);
+        let saved = Saving::Saved(self.inner.with_value(|inner| inner.saves));
+        self.saving.set(saved.clone());
+        let rest = move || {
+            if self
+                .saving
+                .try_get_untracked()
+                .is_some_and(|now| now == saved)
+            {
+                self.saving.set(Saving::Idle);
+            }
+        };
+        set_timeout(rest, TICK_SHOWN);
     }
 
     /// The open card as a file: its name and its text.
@@ -467,13 +562,22 @@ impl Session {
                 .take(40)
                 .collect();
             let day = device::now().utc.format("%Y-%m-%d").to_string();
-            Some((format!("chock-to-chock-{unit}-{day}.txt"), cardfile::write(&open.trail)))
+            Some((
+                format!("chock-to-chock-{unit}-{day}.txt"),
+                cardfile::write(&open.trail),
+            ))
         })
     }
 
     /// Takes a card file in: all of it or nothing. `then` gets what became of it.
-    pub(crate) fn take_file_in(self, bytes: &[u8], then: impl FnOnce(Self, Result<usize, Words>) + 'static) {
-        let read = self.may_write().and_then(|()| cardfile::read(bytes).map_err(|fault| fault.words()));
+    pub(crate) fn take_file_in(
+        self,
+        bytes: &[u8],
+        then: impl FnOnce(Self, Result<usize, Words>) + 'static,
+    ) {
+        let read = self
+            .may_write()
+            .and_then(|()| cardfile::read(bytes).map_err(|fault| fault.words()));
         let theirs = match read {
             Ok(theirs) => theirs,
             Err(words) => return then(self, Err(words)),
@@ -493,7 +597,8 @@ impl Session {
                     TakenIn::New => new.push(line.clone()),
                     TakenIn::AlreadyThere => {}
                     TakenIn::Fork | TakenIn::OtherCard => {
-                        let words = Words::with("file.fork", [("number", Arg::Text(line.n.to_string()))]);
+                        let words =
+                            Words::with("file.fork", [("number", Arg::Text(line.n.to_string()))]);
                         return then(self, Err(words));
                     }
                 }
@@ -503,7 +608,9 @@ impl Session {
                 return then(self, Ok(0));
             }
             let count = new.len();
-            self.keep(Arc::new(before), new, move |session| then(session, Ok(count)));
+            self.keep(Arc::new(before), new, move |session| {
+                then(session, Ok(count))
+            });
         });
     }
 
@@ -539,16 +646,27 @@ impl Session {
     /// Empties the practice bay and puts a made-up shop and a half-done card into it.
     pub(crate) async fn lay_out_demo(self) {
         self.change_home(Which::Practice).await;
-        let (practice, writer) = self.inner.with_value(|inner| (inner.practice.clone(), inner.writer));
+        let (practice, writer) = self
+            .inner
+            .with_value(|inner| (inner.practice.clone(), inner.writer));
         let Some(writer) = writer else { return };
-        let made = crate::demo::make(&self.procedures(), &self.tablet(), device::now(), &device::new_id('c'));
+        let made = crate::demo::make(
+            &self.procedures(),
+            &self.tablet(),
+            device::now(),
+            &device::new_id('c'),
+        );
         let erased = practice.erase_all(writer).await;
         let mut kept = erased;
         for (trail, row) in [(&made.shop, String::new()), (&made.card, made.row.clone())] {
             if kept.is_ok() {
                 let rows: Vec<Row> = trail
                     .all()
-                    .map(|line| Row { tablet: line.tablet.clone(), n: line.n, text: line.text().to_owned() })
+                    .map(|line| Row {
+                        tablet: line.tablet.clone(),
+                        n: line.n,
+                        text: line.text().to_owned(),
+                    })
                     .collect();
                 kept = self.store().append(trail.card(), &rows, &row, writer).await;
             }
@@ -560,7 +678,11 @@ impl Session {
             return self.saving.set(Saving::Failed(store_words(&error)));
         }
         self.me.set(Some(made.person.clone()));
-        self.open_card(made.card.card().clone(), Some(Screen::Map)).await;
+        self.settings
+            .update(|settings| settings.last_person = Some(made.person.clone()));
+        self.settings.with_untracked(Settings::keep);
+        self.open_card(made.card.card().clone(), Some(Screen::Map))
+            .await;
     }
 }
 
@@ -568,10 +690,14 @@ impl Session {
 pub(crate) fn store_words(error: &StoreError) -> Words {
     match error {
         StoreError::Full => Words::plain("store.full"),
-        StoreError::NotTheWriter { .. } | StoreError::Taken { .. } => Words::plain("store.other-tab"),
+        StoreError::NotTheWriter { .. } | StoreError::Taken { .. } => {
+            Words::plain("store.other-tab")
+        }
         StoreError::Blocked => Words::plain("store.blocked"),
         StoreError::Newer => Words::plain("store.newer"),
-        StoreError::Damaged { .. } => Words::with("store.damaged", [("what", Arg::Text(error.to_string()))]),
+        StoreError::Damaged { .. } => {
+            Words::with("store.damaged", [("what", Arg::Text(error.to_string()))])
+        }
         StoreError::Gone | StoreError::Other { .. } => {
             Words::with("store.gone", [("what", Arg::Text(error.to_string()))])
         }

@@ -27,7 +27,12 @@ pub(crate) enum Asking {
 pub(crate) fn ask(asking: Asking, got: impl FnOnce(bool) + 'static, lost: impl FnOnce() + 'static) {
     let request = navigator()
         .and_then(|navigator| property(&navigator, "locks"))
-        .and_then(|locks| Some((property(&locks, "request")?.dyn_into::<Function>().ok()?, locks)));
+        .and_then(|locks| {
+            Some((
+                property(&locks, "request")?.dyn_into::<Function>().ok()?,
+                locks,
+            ))
+        });
     let Some((request, locks)) = request else {
         got(true);
         return;

@@ -11,6 +11,7 @@ mod project;
 mod release;
 mod rule_list;
 mod serve;
+mod shots;
 mod site;
 mod tidy;
 mod tools;
@@ -29,6 +30,7 @@ cargo xtask <command>
   test [PART]              everything that CI runs, or one part of it
   check                    the fast part of test
   tidy                     arrows between crates, names, tables, sources, words, tracked files
+  shots                    pictures of every screen, to look at, in target/shots
   rule-list                every rule with its limits and sources
   host --dir D [--port N]  only serve a folder (port 0: any free one)
   precache                 write the service worker's file list (Trunk calls this)";
@@ -51,6 +53,7 @@ fn run(mut args: Args) -> Result<()> {
         Some("test") => parts::test(&sh, &project, args),
         Some("check") => parts::check(&sh, &project, args),
         Some("tidy") => tidy::run(&sh, &project, args),
+        Some("shots") => shots::run(&sh, &project, args),
         Some("rule-list") => rule_list::run(&project, args),
         Some("host") => host::run(args),
         Some("precache") => precache::run(&project, args),

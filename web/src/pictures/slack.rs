@@ -29,7 +29,9 @@ pub(crate) fn SlackPicture(
     move || {
         let slack = slack.get();
         // The rod comes from the left along the horizontal; the arm leans away from square.
-        let lean = (slack.angle_degrees - 90.0).clamp(-45.0, 45.0);
+        // An angle that nobody measured is drawn square, without a figure.
+        let measured = Some(slack.angle_degrees).filter(|angle| angle.is_finite());
+        let lean = (measured.unwrap_or(90.0) - 90.0).clamp(-45.0, 45.0);
         let pin = on_circle(SHAFT, ARM, -lean);
         let side = |at: (f64, f64), reach: f64, degrees: f64| on_circle(at, reach, degrees - lean);
         let arm = polygon([
@@ -45,8 +47,7 @@ pub(crate) fn SlackPicture(
         });
         let hexagon =
             polygon((0..6).map(|n| on_circle(side(SHAFT, 66.0, 90.0), 17.0, f64::from(n) * 60.0)));
-        let shown = format!("{:.0}°", slack.angle_degrees);
-        let words = slack.angle_degrees.is_finite().then_some(shown);
+        let words = measured.map(|angle| format!("{angle:.0}°"));
         let note = on_circle(pin, 128.0, 222.0);
         view! {
             <svg class="pic" viewBox="0 0 640 400" role="img" aria-label=move || name.get()>

@@ -32,12 +32,21 @@ pub(crate) fn MapScreen() -> impl IntoView {
     let vehicle = Signal::derive(move || vehicle_picture(session, picked.get()));
     let on_end = Callback::new(move |(axle, side)| {
         let end = Place::End(axle, side);
-        picked.update(|picked| *picked = if *picked == Some(end) { None } else { Some(end) });
+        picked.update(|picked| {
+            *picked = if *picked == Some(end) {
+                None
+            } else {
+                Some(end)
+            }
+        });
     });
     let title = move || {
         session.open.with(|open| {
             let unit = open.as_ref().and_then(|open| {
-                open.card.fact(Place::Vehicle, &FactId::from("unit")).and_then(FactValue::text).map(str::to_owned)
+                open.card
+                    .fact(Place::Vehicle, &FactId::from("unit"))
+                    .and_then(FactValue::text)
+                    .map(str::to_owned)
             });
             fill("ui.map.title", &[("unit", &unit.unwrap_or_default())])
         })
@@ -56,14 +65,22 @@ pub(crate) fn MapScreen() -> impl IntoView {
         session.open.with(|open| {
             let own = open.as_ref()?.card.procedure.as_deref()?;
             let steps = own.protecting_steps_new_in(&newest);
-            let names: Vec<String> = steps.iter().map(|step| t(&format!("step.{}", step.id))).collect();
+            let names: Vec<String> = steps
+                .iter()
+                .map(|step| t(&format!("step.{}", step.id)))
+                .collect();
             (!names.is_empty()).then(|| fill("ui.procedure.newer", &[("steps", &names.join(", "))]))
         })
     };
     let move_on = move || {
         let newest = session.procedures().newest().clone();
-        let moved = session.act(|card, me, _, _| Ok(vec![act::move_procedure(card, me, &newest)?]), |_| {});
-        let units = session.settings.with_untracked(|settings| settings.units.units());
+        let moved = session.act(
+            |card, me, _, _| Ok(vec![act::move_procedure(card, me, &newest)?]),
+            |_| {},
+        );
+        let units = session
+            .settings
+            .with_untracked(|settings| settings.units.units());
         refused.set(moved.err().map(|words| say(&words, &units)));
     };
     let next = Memo::new(move |_| {
@@ -73,9 +90,10 @@ pub(crate) fn MapScreen() -> impl IntoView {
         })
     });
     let next_words = Signal::derive(move || match next.get() {
-        Some((at, step)) => {
-            fill("ui.map.next", &[("step", &t(&format!("step.{step}"))), ("place", &place(at))])
-        }
+        Some((at, step)) => fill(
+            "ui.map.next",
+            &[("step", &t(&format!("step.{step}"))), ("place", &place(at))],
+        ),
         None => t("ui.map.all-done"),
     });
     let go_next = Callback::new(move |()| {
@@ -88,20 +106,33 @@ pub(crate) fn MapScreen() -> impl IntoView {
         session.open.with(|open| {
             let Some(open) = open else { return Vec::new() };
             let path = open.card.path();
-            let done = path.into_iter().filter(|(at, step)| open.card.is_done(step, *at));
-            done.map(|(at, step)| format!("{at}/{}", step.id)).collect::<Vec<_>>()
+            let done = path
+                .into_iter()
+                .filter(|(at, step)| open.card.is_done(step, *at));
+            done.map(|(at, step)| format!("{at}/{}", step.id))
+                .collect::<Vec<_>>()
         })
     });
     let open_step = Callback::new(move |id: String| {
         if let Some((at, step)) = id.split_once('/')
             && let Ok(at) = at.parse()
         {
-            session.go(Screen::Step { at, step: StepId::from(step) });
+            session.go(Screen::Step {
+                at,
+                step: StepId::from(step),
+            });
         }
     });
     let progress = move || {
-        let (done, of) = session.open.with(|open| open.as_ref().map(|open| open.card.progress()).unwrap_or_default());
-        fill("ui.map.progress", &[("done", &done.to_string()), ("of", &of.to_string())])
+        let (done, of) = session.open.with(|open| {
+            open.as_ref()
+                .map(|open| open.card.progress())
+                .unwrap_or_default()
+        });
+        fill(
+            "ui.map.progress",
+            &[("done", &done.to_string()), ("of", &of.to_string())],
+        )
     };
     let key = move |testid: &'static str, words: &'static str, to: Screen| {
         view! {
@@ -150,7 +181,10 @@ pub(crate) fn end_words(axle: u8, side: Side) -> String {
         Side::Left => t("ui.side.left"),
         Side::Right => t("ui.side.right"),
     };
-    fill("ui.end.short", &[("axle", &axle.to_string()), ("side", &side)])
+    fill(
+        "ui.end.short",
+        &[("axle", &axle.to_string()), ("side", &side)],
+    )
 }
 
 fn end_keys(session: Session, picked: Option<Place>) -> Vec<EndKey> {
@@ -158,14 +192,19 @@ fn end_keys(session: Session, picked: Option<Place>) -> Vec<EndKey> {
         let Some(open) = open else { return Vec::new() };
         let card = &open.card;
         let in_hand = card.axles_in_hand();
-        let ends = card.layout().map(|layout| layout.ends()).unwrap_or_default();
+        let ends = card
+            .layout()
+            .map(|layout| layout.ends())
+            .unwrap_or_default();
         ends.into_iter()
             .filter_map(|end| match end {
                 Place::End(axle, side) => Some(EndKey {
                     axle,
                     side,
                     words: end_words(axle, side),
-                    detail: stage_at(card, end).map(|stage| t(&format!("stage.{}", stage.id))).unwrap_or_default(),
+                    detail: stage_at(card, end)
+                        .map(|stage| t(&format!("stage.{}", stage.id)))
+                        .unwrap_or_default(),
                     chosen: picked == Some(end),
                     tone: None,
                     in_hand: in_hand.contains(&axle),
@@ -181,7 +220,10 @@ fn stage_at(card: &Card, end: Place) -> Option<&Stage> {
     let procedure = card.procedure.as_deref()?;
     let touches = |scope| card.places(scope, end).into_iter().next();
     procedure.stages.iter().find(|stage| {
-        stage.steps.iter().any(|step| touches(step.scope).is_some_and(|at| !card.is_done(step, at)))
+        stage
+            .steps
+            .iter()
+            .any(|step| touches(step.scope).is_some_and(|at| !card.is_done(step, at)))
     })
 }
 
@@ -193,14 +235,21 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<Choice> {
         let card = &open.card;
         let stage = card
             .next_open()
-            .and_then(|(_, step)| card.procedure.as_deref().and_then(|procedure| procedure.stage_of(&step.id)))
+            .and_then(|(_, step)| {
+                card.procedure
+                    .as_deref()
+                    .and_then(|procedure| procedure.stage_of(&step.id))
+            })
             .map(|stage| stage.id.clone());
         card.path()
             .into_iter()
             .filter(|(at, step)| match picked {
                 Some(end) => *at == end || Some(*at) == end.axle().map(Place::Axle),
                 None => {
-                    let of = card.procedure.as_deref().and_then(|procedure| procedure.stage_of(&step.id));
+                    let of = card
+                        .procedure
+                        .as_deref()
+                        .and_then(|procedure| procedure.stage_of(&step.id));
                     stage.is_none() || of.map(|of| &of.id) == stage.as_ref()
                 }
             })
@@ -222,14 +271,24 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<Choice> {
 
 /// The vehicle of the open card as it stands in the bay.
 pub(crate) fn vehicle_picture(session: Session, here: Option<Place>) -> VehicleTop {
-    let chocked = session.open.with(|open| open.as_ref().map(|open| chocked(&open.card)).unwrap_or_default());
+    let chocked = session.open.with(|open| {
+        open.as_ref()
+            .map(|open| chocked(&open.card))
+            .unwrap_or_default()
+    });
     vehicle_picture_with(session, here, &chocked)
 }
 
 /// The same with chocks at these wheels.
-pub(crate) fn vehicle_picture_with(session: Session, here: Option<Place>, chocks: &[Place]) -> VehicleTop {
+pub(crate) fn vehicle_picture_with(
+    session: Session,
+    here: Option<Place>,
+    chocks: &[Place],
+) -> VehicleTop {
     session.open.with(|open| {
-        let Some(open) = open else { return VehicleTop::default() };
+        let Some(open) = open else {
+            return VehicleTop::default();
+        };
         let card = &open.card;
         let in_hand = card.axles_in_hand();
         let pair = |end: &Place| match end {
@@ -246,19 +305,35 @@ pub(crate) fn vehicle_picture_with(session: Session, here: Option<Place>, chocks
             .flat_map(|&axle| Place::ends(axle))
             .filter_map(|end| {
                 let (axle, side) = pair(&end)?;
-                let letter = stage_at(card, end).map(|stage| t(&format!("stage.{}.letter", stage.id)));
-                Some(EndDrawn { axle, side, tone: None, letter: letter.unwrap_or_default() })
+                let letter =
+                    stage_at(card, end).map(|stage| t(&format!("stage.{}.letter", stage.id)));
+                Some(EndDrawn {
+                    axle,
+                    side,
+                    tone: None,
+                    letter: letter.unwrap_or_default(),
+                })
             })
             .collect();
         VehicleTop {
-            groups: card.layout().map(|layout| layout.groups().to_vec()).unwrap_or_default(),
-            body: body_of(card.choice(Place::Vehicle, "vehicle").map(|kind| kind.as_str())),
+            groups: card
+                .layout()
+                .map(|layout| layout.groups().to_vec())
+                .unwrap_or_default(),
+            body: body_of(
+                card.choice(Place::Vehicle, "vehicle")
+                    .map(|kind| kind.as_str()),
+            ),
             heading: Heading::Up,
             here,
             ends,
             chocks: chocks.iter().filter_map(pair).collect(),
             jacks: Vec::new(),
-            stands: in_hand.iter().copied().filter(|&axle| on_stands(card, axle)).collect(),
+            stands: in_hand
+                .iter()
+                .copied()
+                .filter(|&axle| on_stands(card, axle))
+                .collect(),
             in_hand,
         }
     })
@@ -275,16 +350,22 @@ pub(crate) fn body_of(kind: Option<&str>) -> Body {
 }
 
 fn on_stands(card: &Card, axle: u8) -> bool {
-    let Some(procedure) = card.procedure.as_deref() else { return false };
+    let Some(procedure) = card.procedure.as_deref() else {
+        return false;
+    };
     let done = |id: &str| {
-        procedure.step(&StepId::from(id)).is_some_and(|step| card.state(step, Place::Axle(axle)) == StepState::Done)
+        procedure
+            .step(&StepId::from(id))
+            .is_some_and(|step| card.state(step, Place::Axle(axle)) == StepState::Done)
     };
     done(RAISE) && !done(LOWER)
 }
 
 /// The wheels that somebody said are chocked.
 fn chocked(card: &Card) -> Vec<Place> {
-    let Some(procedure) = card.procedure.as_deref() else { return Vec::new() };
+    let Some(procedure) = card.procedure.as_deref() else {
+        return Vec::new();
+    };
     procedure
         .steps()
         .flat_map(|step| step.asks.iter().map(move |ask| (step, ask)))

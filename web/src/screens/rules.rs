@@ -134,11 +134,16 @@ fn source_words(source: &Source) -> impl IntoView + use<> {
         .filter(|part| !part.is_empty())
         .collect::<Vec<_>>()
         .join(", ");
+    let has_text = match source.standing {
+        Standing::Regulation | Standing::Standard | Standing::Manual | Standing::TradePress => true,
+        Standing::CommonPractice | Standing::Shop | Standing::Part | Standing::FromMemory => false,
+    };
+    let checked = has_text.then(|| fill("ui.rules.checked", &[("day", source.checked)]));
     view! {
         <li>
             <strong>{word(&source.standing.word())}</strong>
             <span>{place}</span>
-            <small>{fill("ui.rules.checked", &[("day", source.checked)])}</small>
+            {checked.map(|checked| view! { <small>{checked}</small> })}
         </li>
     }
 }

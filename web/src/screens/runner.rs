@@ -25,6 +25,7 @@ use crate::say::{place, say, side_key};
 use crate::screen::Screen;
 use crate::screens::band::PracticeBand;
 use crate::screens::map::vehicle_picture;
+use crate::screens::page::anew;
 use crate::session::{Saving, Session};
 use crate::words::{fill, find, t};
 
@@ -49,7 +50,11 @@ enum Shown {
     /// Everything this step asks, with what was answered.
     List,
     /// Something comes first.
-    Held { ask: Option<(AskId, Place)>, hold: NotYetShown, first: Option<(Place, StepId)> },
+    Held {
+        ask: Option<(AskId, Place)>,
+        hold: NotYetShown,
+        first: Option<(Place, StepId)>,
+    },
     /// An apprentice is at a `!`: somebody stands beside them.
     Beside,
     /// The control of one ask.
@@ -73,7 +78,12 @@ impl Shown {
     /// The ask that it is about, if it is about one.
     fn ask(&self) -> Option<&AskId> {
         match self {
-            Self::Asked { ask, .. } | Self::Answered { ask, .. } | Self::Held { ask: Some((ask, _)), .. } => Some(ask),
+            Self::Asked { ask, .. }
+            | Self::Answered { ask, .. }
+            | Self::Held {
+                ask: Some((ask, _)),
+                ..
+            } => Some(ask),
             Self::List | Self::Beside | Self::Held { ask: None, .. } => None,
         }
     }
@@ -115,7 +125,9 @@ impl Asking {
 
     /// Reads the card without following it.
     fn with_card<T>(&self, read: impl FnOnce(&Card) -> T) -> Option<T> {
-        self.session.open.with_untracked(|open| open.as_ref().map(|open| read(&open.card)))
+        self.session
+            .open
+            .with_untracked(|open| open.as_ref().map(|open| read(&open.card)))
     }
 
     /// Answers; on a refusal says why and leaves everything as it is.
@@ -123,27 +135,42 @@ impl Asking {
         let asking = self.clone();
         let judged = self.ask.rule.is_some();
         let beside = self.beside.get_untracked();
-        let saved = self.session.answer(self.at, &self.step.id, &self.ask.id, item, answer, beside, move |session| {
-            asking.moved_on(session, judged);
-        });
+        let saved = self.session.answer(
+            self.at,
+            &self.step.id,
+            &self.ask.id,
+            item,
+            answer,
+            beside,
+            move |session| {
+                asking.moved_on(session, judged);
+            },
+        );
         self.told(saved);
     }
 
     fn told(&self, saved: Result<(), job::words::Words>) {
-        let units = self.session.settings.with_untracked(|settings| settings.units.units());
-        self.refusal.set(saved.err().map(|words| say(&words, &units)));
+        let units = self
+            .session
+            .settings
+            .with_untracked(|settings| settings.units.units());
+        self.refusal
+            .set(saved.err().map(|words| say(&words, &units)));
     }
 
     /// After a save: a judged answer stays in view, anything else leads on.
     fn moved_on(&self, session: Session, judged: bool) {
         let state = session.open.with_untracked(|open| {
-            open.as_ref().map(|open| open.card.ask_state(&self.step, &self.ask, self.at))
+            open.as_ref()
+                .map(|open| open.card.ask_state(&self.step, &self.ask, self.at))
         });
         let stays = judged || matches!(state, Some(AskState::Unclear));
         let next = match state {
-            Some(AskState::Clear | AskState::Unclear) if stays => {
-                Chosen::Ask { ask: self.ask.id.clone(), at: self.at, again: false }
-            }
+            Some(AskState::Clear | AskState::Unclear) if stays => Chosen::Ask {
+                ask: self.ask.id.clone(),
+                at: self.at,
+                again: false,
+            },
             _ => Chosen::Lead,
         };
         let leads = next == Chosen::Lead;
@@ -160,10 +187,16 @@ impl Asking {
 fn lead_on(session: Session, at: Place, step: &Step) {
     let next = session.open.with_untracked(|open| {
         let card = &open.as_ref()?.card;
-        if !matches!(card.state(step, at), StepState::Done | StepState::Skipped | StepState::NotOnPath) {
+        if !matches!(
+            card.state(step, at),
+            StepState::Done | StepState::Skipped | StepState::NotOnPath
+        ) {
             return None;
         }
-        Some(step_after(card, at, &step.id).map_or(Screen::Map, |(at, step)| Screen::Step { at, step }))
+        Some(
+            step_after(card, at, &step.id)
+                .map_or(Screen::Map, |(at, step)| Screen::Step { at, step }),
+        )
     });
     if let Some(next) = next {
         session.go(next);
@@ -173,7 +206,9 @@ fn lead_on(session: Session, at: Place, step: &Step) {
 /// The first open step after this one on the path, else the first open one.
 fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> {
     let path = card.path();
-    let here = path.iter().position(|(place, of)| *place == at && of.id == *step)?;
+    let here = path
+        .iter()
+        .position(|(place, of)| *place == at && of.id == *step)?;
     let (before, after) = path.split_at(here);
     after
         .iter()
@@ -186,8 +221,11 @@ fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> 
 /// The step before this one on the path.
 fn step_before(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> {
     let path = card.path();
-    let here = path.iter().position(|(place, of)| *place == at && of.id == *step)?;
-    path.get(here.checked_sub(1)?).map(|(place, of)| (*place, of.id.clone()))
+    let here = path
+        .iter()
+        .position(|(place, of)| *place == at && of.id == *step)?;
+    path.get(here.checked_sub(1)?)
+        .map(|(place, of)| (*place, of.id.clone()))
 }
 
 /// Every ask of a step that is asked here, with its place, in order.
@@ -195,7 +233,11 @@ fn asks_of(card: &Card, step: &Step, at: Place) -> Vec<(AskId, Place)> {
     // A round goes wheel end by wheel end within each reading, as the tape measure does.
     step.asks
         .iter()
-        .flat_map(|ask| card.ask_places(step, ask, at).into_iter().map(move |place| (ask, place)))
+        .flat_map(|ask| {
+            card.ask_places(step, ask, at)
+                .into_iter()
+                .map(move |place| (ask, place))
+        })
         .filter(|(ask, place)| card.ask_state(step, ask, *place) != AskState::NotAsked)
         .map(|(ask, place)| (ask.id.clone(), place))
         .collect()
@@ -226,7 +268,15 @@ pub(crate) fn RunnerScreen(
     let beside = RwSignal::new(None::<PersonId>);
     let shown = {
         let step = step.clone();
-        Memo::new(move |_| shown(session, &step, at, &chosen.get(), beside.with(Option::is_some)))
+        Memo::new(move |_| {
+            shown(
+                session,
+                &step,
+                at,
+                &chosen.get(),
+                beside.with(Option::is_some),
+            )
+        })
     };
     // A refusal belongs to what it refused.
     Effect::new(move |_| {
@@ -239,14 +289,28 @@ pub(crate) fn RunnerScreen(
     };
     let body = {
         let step = step.clone();
-        move || body(session, step.clone(), at, shown.get(), refusal, chosen, beside)
+        move || {
+            anew(body(
+                session,
+                step.clone(),
+                at,
+                shown.get(),
+                refusal,
+                chosen,
+                beside,
+            ))
+        }
     };
     let nav = {
         let step = step.clone();
         Callback::new(move |to| navigate(session, to, &step, at, chosen, &shown.get_untracked()))
     };
     let where_at = Memo::new(move |_| match shown.get() {
-        Shown::Asked { at, .. } | Shown::Answered { at, .. } | Shown::Held { ask: Some((_, at)), .. } => at,
+        Shown::Asked { at, .. }
+        | Shown::Answered { at, .. }
+        | Shown::Held {
+            ask: Some((_, at)), ..
+        } => at,
         Shown::List | Shown::Beside | Shown::Held { ask: None, .. } => at,
     });
     let name = step.id.to_string();
@@ -280,7 +344,13 @@ pub(crate) fn RunnerScreen(
 pub(crate) fn corner_words(at: Place) -> (String, String) {
     match at {
         Place::End(axle, side) => (
-            fill("ui.corner.end", &[("axle", &axle.to_string()), ("side", &t(&format!("ui.{}", side_key(side))))]),
+            fill(
+                "ui.corner.end",
+                &[
+                    ("axle", &axle.to_string()),
+                    ("side", &t(&format!("ui.{}", side_key(side)))),
+                ],
+            ),
             t(&format!("ui.{}.more", side_key(side))),
         ),
         Place::Vehicle | Place::Axle(_) => (place(at), String::new()),
@@ -312,8 +382,16 @@ fn Head(
         let step = step.clone();
         move || {
             shown.with(|shown| {
-                let Shown::Asked { ask, .. } = shown else { return false };
-                step.asks.iter().any(|of| of.id == *ask && matches!(of.kind, AskKind::Reading(_) | AskKind::Count(_) | AskKind::Fact(_)))
+                let Shown::Asked { ask, .. } = shown else {
+                    return false;
+                };
+                step.asks.iter().any(|of| {
+                    of.id == *ask
+                        && matches!(
+                            of.kind,
+                            AskKind::Reading(_) | AskKind::Count(_) | AskKind::Fact(_)
+                        )
+                })
             })
         }
     };
@@ -340,11 +418,17 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
         let card = &open.card;
         let asks = asks_of(card, step, at);
         let state = |ask: &AskId, place: Place| {
-            step.asks.iter().find(|of| of.id == *ask).map(|of| (card.ask_state(step, of, place), of.optional))
+            step.asks
+                .iter()
+                .find(|of| of.id == *ask)
+                .map(|of| (card.ask_state(step, of, place), of.optional))
         };
         let open_now = || {
             asks.iter().find(|(ask, place)| {
-                matches!(state(ask, *place), Some((AskState::Open | AskState::Partly | AskState::Unclear, false)))
+                matches!(
+                    state(ask, *place),
+                    Some((AskState::Open | AskState::Partly | AskState::Unclear, false))
+                )
             })
         };
         let (ask, place, again) = match chosen {
@@ -355,11 +439,19 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
                 None => return Shown::List,
             },
         };
-        if matches!(state(&ask, place), Some((AskState::Clear | AskState::Unclear, _))) && !again {
+        if matches!(
+            state(&ask, place),
+            Some((AskState::Clear | AskState::Unclear, _))
+        ) && !again
+        {
             return Shown::Answered { ask, at: place };
         }
         match held(session, card, step, &ask, place) {
-            Some((hold, first)) => Shown::Held { ask: Some((ask, place)), hold, first },
+            Some((hold, first)) => Shown::Held {
+                ask: Some((ask, place)),
+                hold,
+                first,
+            },
             None if step.protects() && !has_beside && is_apprentice(session, card) => Shown::Beside,
             None => Shown::Asked { ask, at: place },
         }
@@ -394,7 +486,14 @@ fn held(
         (None, hold::Hold::SignOn | hold::Hold::OwnWork { .. }) => Some(t("ui.not-yet.people")),
         (None, _) => None,
     };
-    Some((NotYetShown { why: say(&hold.words(card), &units), todo, go }, first))
+    Some((
+        NotYetShown {
+            why: say(&hold.words(card), &units),
+            todo,
+            go,
+        },
+        first,
+    ))
 }
 
 /// Shows one thing.
@@ -464,7 +563,14 @@ fn control(asking: Asking) -> AnyView {
     }
 }
 
-fn navigate(session: Session, to: NavTo, step: &Step, at: Place, chosen: RwSignal<Chosen>, shown: &Shown) {
+fn navigate(
+    session: Session,
+    to: NavTo,
+    step: &Step,
+    at: Place,
+    chosen: RwSignal<Chosen>,
+    shown: &Shown,
+) {
     match to {
         NavTo::Map => session.go(Screen::Map),
         NavTo::TakeBack => take_back(session),
@@ -473,13 +579,23 @@ fn navigate(session: Session, to: NavTo, step: &Step, at: Place, chosen: RwSigna
                 let card = &open.as_ref()?.card;
                 let asks = asks_of(card, step, at);
                 let here = match shown {
-                    Shown::Asked { ask, at } | Shown::Answered { ask, at } | Shown::Held { ask: Some((ask, at)), .. } => {
-                        asks.iter().position(|(of, place)| of == ask && place == at)
-                    }
+                    Shown::Asked { ask, at }
+                    | Shown::Answered { ask, at }
+                    | Shown::Held {
+                        ask: Some((ask, at)),
+                        ..
+                    } => asks.iter().position(|(of, place)| of == ask && place == at),
                     Shown::List | Shown::Beside | Shown::Held { ask: None, .. } => None,
                 };
-                match here.and_then(|here| here.checked_sub(1)).and_then(|before| asks.get(before)) {
-                    Some((ask, at)) => Some(Err(Chosen::Ask { ask: ask.clone(), at: *at, again: false })),
+                match here
+                    .and_then(|here| here.checked_sub(1))
+                    .and_then(|before| asks.get(before))
+                {
+                    Some((ask, at)) => Some(Err(Chosen::Ask {
+                        ask: ask.clone(),
+                        at: *at,
+                        again: false,
+                    })),
                     None => Some(Ok(step_before(card, at, &step.id))),
                 }
             });
@@ -500,16 +616,24 @@ fn last_own(session: Session) -> Option<LineRef> {
         card.entries
             .iter()
             .rev()
-            .find(|entry| entry.who == me && entry.struck.is_none() && entry.event().is_some_and(job::card::can_be_struck))
+            .find(|entry| {
+                entry.who == me
+                    && entry.struck.is_none()
+                    && entry.event().is_some_and(job::card::can_be_struck)
+            })
             .map(|entry| entry.line.clone())
     })
 }
 
 /// Takes the last own entry back at once, or goes to the trail where a reason can be given.
 fn take_back(session: Session) {
-    let Some(line) = last_own(session) else { return session.go(Screen::Trail) };
+    let Some(line) = last_own(session) else {
+        return session.go(Screen::Trail);
+    };
     let at_once = session.open.with_untracked(|open| {
-        let (Some(open), Some(me)) = (open, session.me.get_untracked()) else { return false };
+        let (Some(open), Some(me)) = (open, session.me.get_untracked()) else {
+            return false;
+        };
         act::may_strike(&open.card, &me, &line, crate::device::now()).is_ok_and(|may| may.at_once)
     });
     if !at_once || session.strike(&line, None).is_err() {

@@ -6,7 +6,7 @@ use crate::parts::calibration::CardCalibration;
 use crate::parts::scroller::Scroller;
 use crate::session::Session;
 use crate::settings::{Glove, Settings, Theme, UnitChoice};
-use crate::words::t;
+use crate::words::{fill, t};
 
 use super::page::{Page, way_back};
 
@@ -66,6 +66,7 @@ pub(crate) fn SettingsScreen() -> impl IntoView {
                 <section class="setting">
                     <h2>{t("ui.settings.store")}</h2>
                     <p class="page-line" data-testid="lasting">{lasting}</p>
+                    <p class="page-line" data-testid="tablet-id">{fill("ui.settings.tablet", &[("tablet", session.tablet().as_str())])}</p>
                 </section>
             </Scroller>
         </Page>

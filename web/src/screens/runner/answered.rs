@@ -9,6 +9,7 @@ use leptos::prelude::*;
 use super::{Asking, Chosen, lead_on, question};
 use crate::judged::{bar, judged_otherwise, rule_title};
 use crate::parts::limit_bar::LimitBar;
+use crate::parts::scroller::Scroller;
 use crate::parts::wide_done::WideDone;
 use crate::say::{place, say};
 use crate::screen::Screen;
@@ -19,23 +20,46 @@ use crate::words::{fill, t};
 pub(super) fn view(asking: Asking) -> AnyView {
     let session = asking.session;
     let (told, given, clear, wants_foreman) = session.open.with_untracked(|open| {
-        let Some(open) = open else { return (String::new(), Vec::new(), true, false) };
+        let Some(open) = open else {
+            return (String::new(), Vec::new(), true, false);
+        };
         let card = &open.card;
         let told = answer_told(card, &asking.step, &asking.ask, asking.at);
         let given: Vec<(LineRef, Given)> = card
             .slot(&asking.step, &asking.ask, asking.at, Item::Only)
-            .map(|slot| slot.live().iter().map(|held| (held.line.clone(), held.value.clone())).collect())
+            .map(|slot| {
+                slot.live()
+                    .iter()
+                    .map(|held| (held.line.clone(), held.value.clone()))
+                    .collect()
+            })
             .unwrap_or_default();
-        let clear = given.iter().all(|(_, given)| card.clears(&asking.step, &asking.ask, asking.at, given));
-        (told, given, clear, card.wants_foreman(&asking.step, asking.walked_at))
+        let clear = given
+            .iter()
+            .all(|(_, given)| card.clears(&asking.step, &asking.ask, asking.at, given));
+        (
+            told,
+            given,
+            clear,
+            card.wants_foreman(&asking.step, asking.walked_at),
+        )
     });
     let contested = given.len() > 1;
-    let verdicts = given.iter().map(|(_, given)| verdicts(&asking, given)).collect_view();
+    let verdicts = given
+        .iter()
+        .map(|(_, given)| verdicts(&asking, given))
+        .collect_view();
     let heading = format!("{} – {}", question(&asking), place(asking.at));
     let chosen = asking.chosen;
     let again = {
         let (ask, at) = (asking.ask.id.clone(), asking.at);
-        move |_| chosen.set(Chosen::Ask { ask: ask.clone(), at, again: true })
+        move |_| {
+            chosen.set(Chosen::Ask {
+                ask: ask.clone(),
+                at,
+                again: true,
+            })
+        }
     };
     let refusal = asking.refusal;
     let last = given.last().map(|(line, _)| line.clone());
@@ -46,7 +70,9 @@ pub(super) fn view(asking: Asking) -> AnyView {
                 // A reason is wanted: the trail has the place for it.
                 Err(words) if words.key == "refuse.reason-missing" => session.go(Screen::Trail),
                 Err(words) => {
-                    let units = session.settings.with_untracked(|settings| settings.units.units());
+                    let units = session
+                        .settings
+                        .with_untracked(|settings| settings.units.units());
                     refusal.set(Some(say(&words, &units)));
                 }
             }
@@ -66,14 +92,16 @@ pub(super) fn view(asking: Asking) -> AnyView {
     view! {
         <div class="body answered" data-testid="answered">
             <h2 class="question-line">{heading}</h2>
-            <p class="told" data-testid="told">{told}</p>
-            {contested.then(|| view! { <p class="refusal" data-testid="contested">{t("ui.contested")}</p> })}
-            {(!clear && !wants_foreman).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
-            {verdicts}
-            <div class="answered-keys">
-                <button type="button" class="key wide-key" data-testid="take-back" on:click=take_back>{t("ui.take-back")}</button>
-                <button type="button" class="key wide-key" data-testid="answer-again" on:click=again>{t("ui.answer-again")}</button>
-            </div>
+            <Scroller>
+                <p class="told" data-testid="told">{told}</p>
+                {contested.then(|| view! { <p class="refusal" data-testid="contested">{t("ui.contested")}</p> })}
+                {(!clear && !wants_foreman).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
+                {verdicts}
+                <div class="answered-keys">
+                    <button type="button" class="key wide-key" data-testid="take-back" on:click=take_back>{t("ui.take-back")}</button>
+                    <button type="button" class="key wide-key" data-testid="answer-again" on:click=again>{t("ui.answer-again")}</button>
+                </div>
+            </Scroller>
         </div>
         <WideDone
             words=if wants_foreman { t("ui.needs-foreman.go") } else { t("ui.next") }
@@ -88,8 +116,13 @@ pub(super) fn view(asking: Asking) -> AnyView {
 fn verdicts(asking: &Asking, given: &Given) -> AnyView {
     let session = asking.session;
     let why = use_context::<WhyRule>();
-    let units = session.settings.with_untracked(|settings| settings.units.units());
-    if !matches!(given.answer, Answer::Reading { .. } | Answer::Count { .. } | Answer::Stands { .. }) {
+    let units = session
+        .settings
+        .with_untracked(|settings| settings.units.units());
+    if !matches!(
+        given.answer,
+        Answer::Reading { .. } | Answer::Count { .. } | Answer::Stands { .. }
+    ) {
         return ().into_any();
     }
     let now = asking.with_card(|card| judge::judge(card, asking.at, &asking.ask, &given.answer));

@@ -19,7 +19,12 @@ pub(super) fn view(asking: Asking, offers: Vec<Offer>) -> AnyView {
     let refusal = asking.refusal;
     let done = Callback::new(move |()| match chosen.get_untracked() {
         Some(option) => {
-            asking.submit(Item::Only, Answer::Choice { option: OptionId::from(option.as_str()) });
+            asking.submit(
+                Item::Only,
+                Answer::Choice {
+                    option: OptionId::from(option.as_str()),
+                },
+            );
         }
         None => refusal.set(Some(t("ui.choose-first"))),
     });
@@ -44,7 +49,11 @@ pub(super) fn view(asking: Asking, offers: Vec<Offer>) -> AnyView {
 
 /// The offers that this vehicle leaves open, as rows.
 pub(super) fn offered(asking: &Asking, offers: &[Offer]) -> Vec<Choice> {
-    let fits = |offer: &&Offer| asking.with_card(|card| card.fits(&offer.when, asking.at)).unwrap_or(true);
+    let fits = |offer: &&Offer| {
+        asking
+            .with_card(|card| card.fits(&offer.when, asking.at))
+            .unwrap_or(true)
+    };
     offers
         .iter()
         .filter(fits)

@@ -24,13 +24,17 @@ pub(super) fn view(asking: Asking, exceptions: Exceptions) -> AnyView {
         .collect();
     let heading = question(&asking);
     let parts: Vec<(String, String)> = match &exceptions.of {
-        Items::Named(names) => {
-            names.iter().map(|name| (name.to_string(), asking.option_words(name.as_str()))).collect()
-        }
+        Items::Named(names) => names
+            .iter()
+            .map(|name| (name.to_string(), asking.option_words(name.as_str())))
+            .collect(),
         Items::Studs => Vec::new(),
     };
     let is_studs = exceptions.of == Items::Studs;
-    let studs = asking.with_card(|card| card.studs(asking.at)).flatten().unwrap_or(0);
+    let studs = asking
+        .with_card(|card| card.studs(asking.at))
+        .flatten()
+        .unwrap_or(0);
     let mark_words = {
         let asking = asking.clone();
         move |mark: &OptionId| asking.option_words(mark.as_str())
@@ -44,7 +48,11 @@ pub(super) fn view(asking: Asking, exceptions: Exceptions) -> AnyView {
                     id: id.clone(),
                     words: words.clone(),
                     detail: named.with(|named| {
-                        named.iter().find(|(of, _)| of == id).map(|(_, mark)| mark_words(mark)).unwrap_or_default()
+                        named
+                            .iter()
+                            .find(|(of, _)| of == id)
+                            .map(|(_, mark)| mark_words(mark))
+                            .unwrap_or_default()
                     }),
                 })
                 .collect::<Vec<_>>()
@@ -59,7 +67,9 @@ pub(super) fn view(asking: Asking, exceptions: Exceptions) -> AnyView {
             .collect::<Vec<_>>()
     });
     let choose = Callback::new(move |mark: String| {
-        let Some(item) = marking.get_untracked() else { return };
+        let Some(item) = marking.get_untracked() else {
+            return;
+        };
         named.update(|named| {
             named.retain(|(of, _)| *of != item);
             if mark != "in-order" {
@@ -70,11 +80,21 @@ pub(super) fn view(asking: Asking, exceptions: Exceptions) -> AnyView {
     });
     let count = move || {
         let count = named.with(Vec::len);
-        if count == 0 { t("ui.all-in-order") } else { fill("ui.but-for", &[("count", &count.to_string())]) }
+        if count == 0 {
+            t("ui.all-in-order")
+        } else {
+            fill("ui.but-for", &[("count", &count.to_string())])
+        }
     };
     let done = Callback::new(move |()| {
         let but = named.with_untracked(|named| {
-            named.iter().map(|(item, mark)| Exception { item: item.clone(), mark: mark.clone() }).collect()
+            named
+                .iter()
+                .map(|(item, mark)| Exception {
+                    item: item.clone(),
+                    mark: mark.clone(),
+                })
+                .collect()
         });
         asking.submit(Item::Only, Answer::Exceptions { but });
     });

@@ -22,7 +22,12 @@ const NOT_KNOWN: &str = "not-known";
 pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
     let session = asking.session;
     let def = asking
-        .with_card(|card| card.procedure.as_deref().and_then(|procedure| procedure.fact(&fact)).cloned())
+        .with_card(|card| {
+            card.procedure
+                .as_deref()
+                .and_then(|procedure| procedure.fact(&fact))
+                .cloned()
+        })
         .flatten();
     let Some(def) = def else { return ().into_any() };
     let refusal = asking.refusal;
@@ -78,21 +83,45 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
                 let unit = unit.map(|unit| unit.code().to_owned()).unwrap_or_default();
                 give.run(FactValue::Typed(TypedText { text, unit }));
             });
-            let unknown = def.may_be_unknown.then(|| Callback::new(move |()| give.run(FactValue::NotKnown)));
+            let unknown = def
+                .may_be_unknown
+                .then(|| Callback::new(move |()| give.run(FactValue::NotKnown)));
             let kind = kind_for(&units, &reading.usual);
-            pad(Pad { session, words, kind, units, usual: reading.usual.clone(), refusal, unknown, keep })
+            pad(Pad {
+                session,
+                words,
+                kind,
+                units,
+                usual: reading.usual.clone(),
+                refusal,
+                unknown,
+                keep,
+            })
         }
         FactKind::Count(count) => {
             let usual = count.usual.map(|end| end.to_string());
-            let keep = Callback::new(move |(text, _): (String, Option<Unit>)| match whole(&text) {
-                Ok(count) => give.run(FactValue::Count(count)),
-                Err(words) => refusal.set(Some(words)),
-            });
-            pad(Pad { session, words, kind: PadKind::Whole, units: Vec::new(), usual, refusal, unknown: None, keep })
+            let keep = Callback::new(
+                move |(text, _): (String, Option<Unit>)| match whole(&text) {
+                    Ok(count) => give.run(FactValue::Count(count)),
+                    Err(words) => refusal.set(Some(words)),
+                },
+            );
+            pad(Pad {
+                session,
+                words,
+                kind: PadKind::Whole,
+                units: Vec::new(),
+                usual,
+                refusal,
+                unknown: None,
+                keep,
+            })
         }
         FactKind::Text => {
             let text = RwSignal::new(String::new());
-            let done = Callback::new(move |()| give.run(FactValue::Text(text.get_untracked().trim().to_owned())));
+            let done = Callback::new(move |()| {
+                give.run(FactValue::Text(text.get_untracked().trim().to_owned()))
+            });
             view! {
                 <div class="body"><TextEntry words=words text/></div>
                 <WideDone

@@ -11,8 +11,10 @@ use crate::words::t;
 
 pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
     let out = RwSignal::new(Vec::<String>::new());
-    let words: Vec<(String, String)> =
-        lines.iter().map(|line| (line.to_string(), asking.option_words(line.as_str()))).collect();
+    let words: Vec<(String, String)> = lines
+        .iter()
+        .map(|line| (line.to_string(), asking.option_words(line.as_str())))
+        .collect();
     let shown = Signal::derive(move || {
         words
             .iter()
@@ -36,7 +38,8 @@ pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
     let heading = question(&asking);
     let drawn = picture::view(&asking);
     let done = Callback::new(move |()| {
-        let out = out.with_untracked(|out| out.iter().map(|id| OptionId::from(id.as_str())).collect());
+        let out =
+            out.with_untracked(|out| out.iter().map(|id| OptionId::from(id.as_str())).collect());
         asking.submit(Item::Only, Answer::Lines { out });
     });
     view! {

@@ -37,16 +37,27 @@ pub(super) fn view(
                         let of = step.asks.iter().find(|of| of.id == ask)?;
                         let words = match &of.kind {
                             AskKind::Fact(fact) => t(&format!("fact.{fact}")),
-                            _ => find(&format!("ask.{}.{ask}", step.id)).unwrap_or_else(|| t(&format!("step.{}", step.id))),
+                            _ => find(&format!("ask.{}.{ask}", step.id))
+                                .unwrap_or_else(|| t(&format!("step.{}", step.id))),
                         };
-                        let words = if place == at { words } else { format!("{words} – {}", crate::say::place(place)) };
+                        let words = if place == at {
+                            words
+                        } else {
+                            format!("{words} – {}", crate::say::place(place))
+                        };
                         let detail = match open.card.ask_state(&step, of, place) {
                             AskState::Open => t("ui.ask.open"),
                             AskState::NotAsked => String::new(),
                             AskState::Partly => t("ui.ask.partly"),
-                            AskState::Unclear | AskState::Clear => answer_told(&open.card, &step, of, place),
+                            AskState::Unclear | AskState::Clear => {
+                                answer_told(&open.card, &step, of, place)
+                            }
                         };
-                        Some(Choice { id: n.to_string(), words, detail })
+                        Some(Choice {
+                            id: n.to_string(),
+                            words,
+                            detail,
+                        })
                     })
                     .collect::<Vec<_>>()
             })
@@ -62,9 +73,10 @@ pub(super) fn view(
                     .into_iter()
                     .enumerate()
                     .filter(|(_, (ask, place))| {
-                        step.asks
-                            .iter()
-                            .any(|of| of.id == *ask && open.card.ask_state(&step, of, *place) == AskState::Clear)
+                        step.asks.iter().any(|of| {
+                            of.id == *ask
+                                && open.card.ask_state(&step, of, *place) == AskState::Clear
+                        })
                     })
                     .map(|(n, _)| n.to_string())
                     .collect::<Vec<_>>()
@@ -75,18 +87,26 @@ pub(super) fn view(
         let step = step.clone();
         Callback::new(move |id: String| {
             let Ok(n) = id.parse::<usize>() else { return };
-            let ask = session
-                .open
-                .with_untracked(|open| open.as_ref().and_then(|open| asks_of(&open.card, &step, at).into_iter().nth(n)));
+            let ask = session.open.with_untracked(|open| {
+                open.as_ref()
+                    .and_then(|open| asks_of(&open.card, &step, at).into_iter().nth(n))
+            });
             if let Some((ask, at)) = ask {
-                chosen.set(Chosen::Ask { ask, at, again: false });
+                chosen.set(Chosen::Ask {
+                    ask,
+                    at,
+                    again: false,
+                });
             }
         })
     };
     let state = {
         let step = step.clone();
         Memo::new(move |_| {
-            session.open.with(|open| open.as_ref().map_or(StepState::NotOnPath, |open| open.card.state(&step, at)))
+            session.open.with(|open| {
+                open.as_ref()
+                    .map_or(StepState::NotOnPath, |open| open.card.state(&step, at))
+            })
         })
     };
     let skips = skips(session, step.clone(), at, refusal);
@@ -106,7 +126,9 @@ pub(super) fn view(
     };
     let words = Signal::derive(move || match state.get() {
         StepState::Open | StepState::Begun => t("ui.go-on"),
-        StepState::Unclear | StepState::Skipped | StepState::Done | StepState::NotOnPath => t("ui.next-step"),
+        StepState::Unclear | StepState::Skipped | StepState::Done | StepState::NotOnPath => {
+            t("ui.next-step")
+        }
     });
     view! {
         <div class="body" data-testid="asks">
@@ -121,17 +143,30 @@ pub(super) fn view(
 }
 
 /// Reasons for which the step may be left out, as long as it is not done.
-pub(super) fn skips(session: Session, step: Arc<Step>, at: Place, refusal: RwSignal<Option<String>>) -> AnyView {
+pub(super) fn skips(
+    session: Session,
+    step: Arc<Step>,
+    at: Place,
+    refusal: RwSignal<Option<String>>,
+) -> AnyView {
     if step.skips.is_empty() {
         return ().into_any();
     }
-    let choices: Vec<Choice> =
-        step.skips.iter().map(|skip| Choice::new(skip.as_str(), t(&format!("skip.{}.{skip}", step.id)))).collect();
+    let choices: Vec<Choice> = step
+        .skips
+        .iter()
+        .map(|skip| Choice::new(skip.as_str(), t(&format!("skip.{}.{skip}", step.id))))
+        .collect();
     let open = {
         let step = step.clone();
         Memo::new(move |_| {
             session.open.with(|open| {
-                open.as_ref().is_some_and(|open| !matches!(open.card.state(&step, at), StepState::Done | StepState::Skipped))
+                open.as_ref().is_some_and(|open| {
+                    !matches!(
+                        open.card.state(&step, at),
+                        StepState::Done | StepState::Skipped
+                    )
+                })
             })
         })
     };
@@ -143,7 +178,9 @@ pub(super) fn skips(session: Session, step: Arc<Step>, at: Place, refusal: RwSig
             |card, me, _, _| Ok(vec![act::skip(card, me, at, &id, &why)?]),
             move |session| lead_on(session, at, &step),
         );
-        let units = session.settings.with_untracked(|settings| settings.units.units());
+        let units = session
+            .settings
+            .with_untracked(|settings| settings.units.units());
         refusal.set(saved.err().map(|words| say(&words, &units)));
     });
     let choices = StoredValue::new(choices);
@@ -159,20 +196,41 @@ pub(super) fn skips(session: Session, step: Arc<Step>, at: Place, refusal: RwSig
 }
 
 /// Where an answer stands only with a foreman's reason: the place to give it.
-fn foreman_reason(session: Session, step: Arc<Step>, at: Place, refusal: RwSignal<Option<String>>) -> AnyView {
+fn foreman_reason(
+    session: Session,
+    step: Arc<Step>,
+    at: Place,
+    refusal: RwSignal<Option<String>>,
+) -> AnyView {
     let why = RwSignal::new(String::new());
     let wanted = {
         let step = step.clone();
-        Memo::new(move |_| session.open.with(|open| open.as_ref().is_some_and(|open| open.card.wants_foreman(&step, at))))
+        Memo::new(move |_| {
+            session.open.with(|open| {
+                open.as_ref()
+                    .is_some_and(|open| open.card.wants_foreman(&step, at))
+            })
+        })
     };
     let give = Callback::new(move |()| {
         let id = step.id.clone();
         let step = step.clone();
         let saved = session.act(
-            |card, me, _, _| Ok(vec![act::pass(card, me, at, &id, &id, &why.get_untracked())?]),
+            |card, me, _, _| {
+                Ok(vec![act::pass(
+                    card,
+                    me,
+                    at,
+                    &id,
+                    &id,
+                    &why.get_untracked(),
+                )?])
+            },
             move |session| lead_on(session, at, &step),
         );
-        let units = session.settings.with_untracked(|settings| settings.units.units());
+        let units = session
+            .settings
+            .with_untracked(|settings| settings.units.units());
         refusal.set(saved.err().map(|words| say(&words, &units)));
     });
     (move || {

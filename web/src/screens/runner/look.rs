@@ -13,8 +13,10 @@ pub(super) fn view(asking: Asking) -> AnyView {
     let session = asking.session;
     let chosen = RwSignal::new(None::<String>);
     let why = RwSignal::new(String::new());
-    let choices =
-        vec![Choice::new("accepted", t("ui.look.accepted")), Choice::new("sent-back", t("ui.look.sent-back"))];
+    let choices = vec![
+        Choice::new("accepted", t("ui.look.accepted")),
+        Choice::new("sent-back", t("ui.look.sent-back")),
+    ];
     let heading = question(&asking);
     let refusal = asking.refusal;
     let sends_back = Memo::new(move |_| chosen.get().as_deref() == Some("sent-back"));
@@ -24,7 +26,13 @@ pub(super) fn view(asking: Asking) -> AnyView {
             return;
         };
         let why = Some(why.get_untracked().trim().to_owned()).filter(|why| !why.is_empty());
-        asking.submit(Item::Only, Answer::Look { accepted: choice == "accepted", why });
+        asking.submit(
+            Item::Only,
+            Answer::Look {
+                accepted: choice == "accepted",
+                why,
+            },
+        );
     });
     view! {
         <div class="body">

@@ -14,7 +14,10 @@ use crate::words::{fill, t};
 
 pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     let session = asking.session;
-    let studs = asking.with_card(|card| card.studs(asking.at)).flatten().unwrap_or(0);
+    let studs = asking
+        .with_card(|card| card.studs(asking.at))
+        .flatten()
+        .unwrap_or(0);
     let heading = question(&asking);
     if studs == 0 {
         let words = t("ui.studs-first");
@@ -38,7 +41,10 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         })
     };
     let good = pass.marks.first().map(|mark| mark.id.clone());
-    let good_words = good.as_ref().map(|good| asking.option_words(good.as_str())).unwrap_or_default();
+    let good_words = good
+        .as_ref()
+        .map(|good| asking.option_words(good.as_str()))
+        .unwrap_or_default();
     let marks: Vec<Choice> = pass
         .marks
         .iter()
@@ -62,10 +68,16 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     let first_mark = pass.marks.first().map(|mark| mark.id.clone());
     let put = {
         let asking = asking.clone();
-        Callback::new(move |(nut, mark): (u16, OptionId)| asking.submit(Item::Nut(nut), Answer::Nut { mark }))
+        Callback::new(move |(nut, mark): (u16, OptionId)| {
+            asking.submit(Item::Nut(nut), Answer::Nut { mark })
+        })
     };
     let tick_next = move || {
-        if let (Some(nut), Some(mark), true) = (next.get_untracked(), first_mark.clone(), session.can_write()) {
+        if let (Some(nut), Some(mark), true) = (
+            next.get_untracked(),
+            first_mark.clone(),
+            session.can_write(),
+        ) {
             put.run((nut, mark));
         }
     };
@@ -74,9 +86,9 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         let tick_next = tick_next.clone();
         window_event_listener(ev::keydown, move |event| {
             let pressed = matches!(event.key().as_str(), " " | "PageDown");
-            let on_a_control = event
-                .target()
-                .is_some_and(|target| wasm_bindgen::JsCast::has_type::<web_sys::HtmlButtonElement>(&target));
+            let on_a_control = event.target().is_some_and(|target| {
+                wasm_bindgen::JsCast::has_type::<web_sys::HtmlButtonElement>(&target)
+            });
             if pressed && !event.repeat() && !on_a_control {
                 event.prevent_default();
                 tick_next();
@@ -92,7 +104,14 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     });
     let whole = {
         let asking = asking.clone();
-        Callback::new(move |()| asking.submit(Item::Only, Answer::WholePass { but: Vec::<Exception>::new() }))
+        Callback::new(move |()| {
+            asking.submit(
+                Item::Only,
+                Answer::WholePass {
+                    but: Vec::<Exception>::new(),
+                },
+            )
+        })
     };
     let may_whole = !pass.one_by_one;
     let marks = StoredValue::new(marks);

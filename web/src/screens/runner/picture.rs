@@ -26,30 +26,47 @@ pub(super) fn view(asking: &Asking) -> AnyView {
     let name = t(&format!("step.{}.do", asking.step.id));
     let at = asking.at;
     let step = asking.step.id.as_str();
-    let Some(picture) = asking.step.picture.as_deref() else { return ().into_any() };
+    let Some(picture) = asking.step.picture.as_deref() else {
+        return ().into_any();
+    };
     let drawn = match picture {
         "vehicle" => {
-            let vehicle = Signal::derive(move || vehicle_picture(session, Some(at)).heading(Heading::Left));
+            let vehicle =
+                Signal::derive(move || vehicle_picture(session, Some(at)).heading(Heading::Left));
             view! { <VehicleTopPicture vehicle name/> }.into_any()
         }
         "chocks" => view! { <ChocksPicture name/> }.into_any(),
         "stands" => {
-            let drawn = asking.with_card(|card| stands_of(card, asking)).flatten().unwrap_or_default();
+            let drawn = asking
+                .with_card(|card| stands_of(card, asking))
+                .flatten()
+                .unwrap_or_default();
             view! { <StandsPicture stands=Signal::stored(drawn) name/> }.into_any()
         }
         "raise" => view! { <RaisePicture name/> }.into_any(),
         "jack" => view! { <JackPicture name/> }.into_any(),
         "caging" => view! { <CagingPicture caged=step == "caging" name/> }.into_any(),
         "shoes" => {
-            let part = if step == "springs" { ShoePart::Springs } else { ShoePart::Lining };
+            let part = if step == "springs" {
+                ShoePart::Springs
+            } else {
+                ShoePart::Lining
+            };
             view! { <ShoesPicture part=Signal::stored(part) name/> }.into_any()
         }
         "slack" => {
             let automatic = asking
-                .with_card(|card| at.axle().and_then(|axle| card.choice(job::id::Place::Axle(axle), "adjuster-style")).is_none_or(|style| style.as_str() != "manual"))
+                .with_card(|card| {
+                    at.axle()
+                        .and_then(|axle| card.choice(job::id::Place::Axle(axle), "adjuster-style"))
+                        .is_none_or(|style| style.as_str() != "manual")
+                })
                 .unwrap_or(true);
             // The angle is drawn, not measured: no figure is shown for it.
-            let slack = SlackDrawn { angle_degrees: f64::NAN, automatic };
+            let slack = SlackDrawn {
+                angle_degrees: f64::NAN,
+                automatic,
+            };
             view! { <SlackPicture slack=Signal::stored(slack) name/> }.into_any()
         }
         "stroke" => {
@@ -57,14 +74,25 @@ pub(super) fn view(asking: &Asking) -> AnyView {
                 UnitChoice::InchPound => RuleMarks::Inches,
                 UnitChoice::Metric => RuleMarks::Millimetres,
             };
-            let stroke = StrokeDrawn { marks, applied: None, limit: None };
+            let stroke = StrokeDrawn {
+                marks,
+                applied: None,
+                limit: None,
+            };
             view! { <PushrodStrokePicture stroke=Signal::stored(stroke) name/> }.into_any()
         }
         "wheel-face" => {
-            let studs = asking.with_card(|card| card.studs(at)).flatten().and_then(|studs| u8::try_from(studs).ok());
+            let studs = asking
+                .with_card(|card| card.studs(at))
+                .flatten()
+                .and_then(|studs| u8::try_from(studs).ok());
             match studs {
                 Some(studs) => {
-                    let wheel = WheelFace { studs, order: Vec::new(), done: 0 };
+                    let wheel = WheelFace {
+                        studs,
+                        order: Vec::new(),
+                        done: 0,
+                    };
                     view! { <WheelFacePicture wheel=Signal::stored(wheel) name/> }.into_any()
                 }
                 None => return ().into_any(),
@@ -78,8 +106,22 @@ pub(super) fn view(asking: &Asking) -> AnyView {
 /// The stands that were put under this axle, if they were picked already.
 fn stands_of(card: &Card, asking: &Asking) -> Option<StandsDrawn> {
     let slot = card.slot(&asking.step, &asking.ask, asking.at, job::event::Item::Only)?;
-    let Answer::Stands { stands } = &slot.live().last()?.value.answer else { return None };
-    let tag = |at: usize| stands.get(at).map(|stand| told_tag(&stand.tag)).unwrap_or_default();
-    let pinned = |at: usize| stands.get(at).is_some_and(|stand| stand.tag.condition != StandCondition::PinMissing);
-    Some(StandsDrawn { tags: [tag(0), tag(1)], pinned: [pinned(0), pinned(1)] })
+    let Answer::Stands { stands } = &slot.live().last()?.value.answer else {
+        return None;
+    };
+    let tag = |at: usize| {
+        stands
+            .get(at)
+            .map(|stand| told_tag(&stand.tag))
+            .unwrap_or_default()
+    };
+    let pinned = |at: usize| {
+        stands
+            .get(at)
+            .is_some_and(|stand| stand.tag.condition != StandCondition::PinMissing)
+    };
+    Some(StandsDrawn {
+        tags: [tag(0), tag(1)],
+        pinned: [pinned(0), pinned(1)],
+    })
 }

@@ -16,14 +16,28 @@ use crate::words::{fill, t};
 pub(super) fn view(asking: Asking, press: Press) -> AnyView {
     let session = asking.session;
     let choices = offered(&asking, &press.answers);
-    let only = (choices.len() == 1).then(|| choices.first().map(|choice| choice.id.clone())).flatten();
+    let only = (choices.len() == 1)
+        .then(|| choices.first().map(|choice| choice.id.clone()))
+        .flatten();
     let chosen = RwSignal::new(only.clone());
     let me = session.me.get_untracked();
-    let waited_for = if press.each_person { waited_for(&asking) } else { String::new() };
+    let waited_for = if press.each_person {
+        waited_for(&asking)
+    } else {
+        String::new()
+    };
     let i_have = press.each_person
         && me.as_ref().is_some_and(|me| {
             asking
-                .with_card(|card| card.slot(&asking.step, &asking.ask, asking.at, Item::Person(me.clone())).is_some_and(|slot| !slot.live().is_empty()))
+                .with_card(|card| {
+                    card.slot(
+                        &asking.step,
+                        &asking.ask,
+                        asking.at,
+                        Item::Person(me.clone()),
+                    )
+                    .is_some_and(|slot| !slot.live().is_empty())
+                })
                 .unwrap_or(false)
         });
     let heading = question(&asking);
@@ -32,7 +46,11 @@ pub(super) fn view(asking: Asking, press: Press) -> AnyView {
     let words = {
         let choices = choices.clone();
         move || match chosen.get() {
-            Some(id) => choices.iter().find(|choice| choice.id == id).map(|choice| choice.words.clone()).unwrap_or_default(),
+            Some(id) => choices
+                .iter()
+                .find(|choice| choice.id == id)
+                .map(|choice| choice.words.clone())
+                .unwrap_or_default(),
             None => t("ui.choose-first"),
         }
     };
@@ -46,7 +64,12 @@ pub(super) fn view(asking: Asking, press: Press) -> AnyView {
             (true, Some(me)) => Item::Person(me),
             _ => Item::Only,
         };
-        asking.submit(item, Answer::Press { option: OptionId::from(option.as_str()) });
+        asking.submit(
+            item,
+            Answer::Press {
+                option: OptionId::from(option.as_str()),
+            },
+        );
     });
     view! {
         <div class="body">
@@ -88,12 +111,21 @@ fn waited_for(asking: &Asking) -> String {
         .with_card(|card| {
             card.working()
                 .filter(|person| {
-                    card.slot(&asking.step, &asking.ask, asking.at, Item::Person((*person).clone()))
-                        .is_none_or(|slot| slot.live().is_empty())
+                    card.slot(
+                        &asking.step,
+                        &asking.ask,
+                        asking.at,
+                        Item::Person((*person).clone()),
+                    )
+                    .is_none_or(|slot| slot.live().is_empty())
                 })
                 .map(|person| card.name(person).to_owned())
                 .collect()
         })
         .unwrap_or_default();
-    if names.is_empty() { String::new() } else { fill("ui.waits-for", &[("names", &names.join(", "))]) }
+    if names.is_empty() {
+        String::new()
+    } else {
+        fill("ui.waits-for", &[("names", &names.join(", "))])
+    }
 }

@@ -37,10 +37,24 @@ pub(super) fn reading(asking: Asking, reading: ReadingAsk) -> AnyView {
     let refusal = asking.refusal;
     let keep = Callback::new(move |(text, unit): (String, Option<Unit>)| {
         let unit = unit.map(|unit| unit.code().to_owned()).unwrap_or_default();
-        asking.submit(Item::Only, Answer::Reading { typed: TypedText { text, unit } });
+        asking.submit(
+            Item::Only,
+            Answer::Reading {
+                typed: TypedText { text, unit },
+            },
+        );
     });
     let kind = kind_for(&units, &reading.usual);
-    pad(Pad { session, words, kind, units, usual: reading.usual, refusal, unknown: None, keep })
+    pad(Pad {
+        session,
+        words,
+        kind,
+        units,
+        usual: reading.usual,
+        refusal,
+        unknown: None,
+        keep,
+    })
 }
 
 pub(super) fn count(asking: Asking, count: CountAsk) -> AnyView {
@@ -48,11 +62,22 @@ pub(super) fn count(asking: Asking, count: CountAsk) -> AnyView {
     let session = asking.session;
     let refusal = asking.refusal;
     let usual = count.usual.map(|end| end.to_string());
-    let keep = Callback::new(move |(text, _): (String, Option<Unit>)| match whole(&text) {
-        Ok(count) => asking.submit(Item::Only, Answer::Count { count }),
-        Err(words) => refusal.set(Some(words)),
-    });
-    pad(Pad { session, words, kind: PadKind::Whole, units: Vec::new(), usual, refusal, unknown: None, keep })
+    let keep = Callback::new(
+        move |(text, _): (String, Option<Unit>)| match whole(&text) {
+            Ok(count) => asking.submit(Item::Only, Answer::Count { count }),
+            Err(words) => refusal.set(Some(words)),
+        },
+    );
+    pad(Pad {
+        session,
+        words,
+        kind: PadKind::Whole,
+        units: Vec::new(),
+        usual,
+        refusal,
+        unknown: None,
+        keep,
+    })
 }
 
 /// A whole number of things, or why it is none.
@@ -61,13 +86,17 @@ pub(super) fn whole(text: &str) -> Result<u16, String> {
     if text.is_empty() {
         return Err(t("typed.empty"));
     }
-    text.parse().map_err(|_not_whole: std::num::ParseIntError| t("ui.not-a-count"))
+    text.parse()
+        .map_err(|_not_whole: std::num::ParseIntError| t("ui.not-a-count"))
 }
 
 /// Strokes and small gaps in inches are read off a rule in sixteenths; where thousandths are
-/// usual a decimal is typed.
+/// usual, or more inches than that pad has keys for, a decimal is typed.
 pub(super) fn kind_for(units: &[Unit], usual: &[String; 2]) -> PadKind {
-    if units.first() == Some(&Unit::Inch) && usual.iter().all(|end| !end.contains('.')) {
+    let in_sixteenths = usual.iter().all(|end| !end.contains('.'));
+    let whole = usual[0].split(' ').next().unwrap_or_default();
+    let few_inches = whole.contains('/') || whole.parse::<u8>().is_ok_and(|whole| whole < 4);
+    if units.first() == Some(&Unit::Inch) && in_sixteenths && few_inches {
         PadKind::Sixteenths
     } else {
         PadKind::Decimal
@@ -75,12 +104,26 @@ pub(super) fn kind_for(units: &[Unit], usual: &[String; 2]) -> PadKind {
 }
 
 pub(super) fn pad(pad: Pad) -> AnyView {
-    let Pad { session, words, kind, units, usual, refusal, unknown, keep } = pad;
+    let Pad {
+        session,
+        words,
+        kind,
+        units,
+        usual,
+        refusal,
+        unknown,
+        keep,
+    } = pad;
     let typed = RwSignal::new(String::new());
     let unit = RwSignal::new(units.first().copied());
     let asked = RwSignal::new(None::<QuestionShown>);
     let first = units.first().copied();
-    let ask = PadAsk { kind, words, units, line: String::new() };
+    let ask = PadAsk {
+        kind,
+        words,
+        units,
+        line: String::new(),
+    };
     let keep_now = move || keep.run((typed.get_untracked(), unit.get_untracked()));
     let done = Callback::new(move |()| {
         let text = typed.get_untracked();
@@ -128,7 +171,9 @@ fn doubt(
     usual: &[String; 2],
     session: Session,
 ) -> Result<Option<QuestionShown>, String> {
-    let units = session.settings.with_untracked(|settings| settings.units.units());
+    let units = session
+        .settings
+        .with_untracked(|settings| settings.units.units());
     let [low, high] = usual;
     let (Some(unit), Some(first)) = (unit, first) else {
         let count = whole(text)?;
@@ -140,7 +185,9 @@ fn doubt(
         return Ok(Some(shown(text.to_owned(), ask)));
     };
     let typed = Typed::parse(text, unit).map_err(|fault| say(&Words::from(&fault), &units))?;
-    let Ok(band) = Band::new(low, high, first) else { return Ok(None) };
+    let Ok(band) = Band::new(low, high, first) else {
+        return Ok(None);
+    };
     let question: Option<BandQuestion> = band.question(&typed);
     Ok(question.map(|question| {
         let ask = say_remark(&band.remark(question), &units);
@@ -149,5 +196,10 @@ fn doubt(
 }
 
 fn shown(typed: String, ask: String) -> QuestionShown {
-    QuestionShown { typed, ask, keep: t("ui.keep-as-typed"), again: t("ui.type-again") }
+    QuestionShown {
+        typed,
+        ask,
+        keep: t("ui.keep-as-typed"),
+        again: t("ui.type-again"),
+    }
 }

@@ -41,14 +41,24 @@ pub(super) fn view(asking: Asking) -> AnyView {
                 })
                 .collect::<Vec<_>>()
         });
-        listed.into_iter().chain(typed).chain([Choice::new("another", t("ui.stand.another"))]).collect::<Vec<_>>()
+        listed
+            .into_iter()
+            .chain(typed)
+            .chain([Choice::new("another", t("ui.stand.another"))])
+            .collect::<Vec<_>>()
     });
     let chosen = Signal::derive(move || {
         picked.with(|picked| {
             picked
                 .iter()
                 .enumerate()
-                .map(|(at, stand)| if stand.stand.is_empty() { format!("typed-{at}") } else { stand.stand.clone() })
+                .map(|(at, stand)| {
+                    if stand.stand.is_empty() {
+                        format!("typed-{at}")
+                    } else {
+                        stand.stand.clone()
+                    }
+                })
                 .collect::<Vec<_>>()
         })
     });
@@ -59,7 +69,10 @@ pub(super) fn view(asking: Asking) -> AnyView {
             typing.set(true);
             return;
         }
-        if let Some(at) = id.strip_prefix("typed-").and_then(|at| at.parse::<usize>().ok()) {
+        if let Some(at) = id
+            .strip_prefix("typed-")
+            .and_then(|at| at.parse::<usize>().ok())
+        {
             picked.update(|picked| {
                 if at < picked.len() {
                     picked.remove(at);
@@ -68,7 +81,10 @@ pub(super) fn view(asking: Asking) -> AnyView {
             return;
         }
         let tag = session.shop.with_untracked(|sheet| {
-            sheet.stands().find(|(number, _)| *number == id).map(|(_, stand)| stand.tag.clone())
+            sheet
+                .stands()
+                .find(|(number, _)| *number == id)
+                .map(|(_, stand)| stand.tag.clone())
         });
         picked.update(|picked| {
             if picked.iter().any(|stand| stand.stand == id) {
@@ -79,7 +95,12 @@ pub(super) fn view(asking: Asking) -> AnyView {
         });
     });
     let typed_in = Callback::new(move |tag: StandTag| {
-        picked.update(|picked| picked.push(StandUsed { stand: String::new(), tag }));
+        picked.update(|picked| {
+            picked.push(StandUsed {
+                stand: String::new(),
+                tag,
+            })
+        });
         typing.set(false);
     });
     let judged = {
@@ -102,36 +123,43 @@ pub(super) fn view(asking: Asking) -> AnyView {
     let verdict = {
         let asking = asking.clone();
         move || {
-        let units = session.units();
-        match judged() {
-            None => view! {
-                <p class="why">{t("ui.stand.pick-two")}</p>
-                {super::picture::view(&asking)}
-            }
-            .into_any(),
-            Some(Err(words)) => view! { <p class="refusal" data-testid="cannot-judge">{words}</p> }.into_any(),
-            Some(Ok(judged)) => judged
-                .judgements()
-                .into_iter()
-                .map(|judgement| {
-                    let mut shown = bar(judgement, &units);
-                    // Beside the list only what decides; the rest stands with the answer.
-                    shown.remarks.clear();
-                    view! {
-                        <h3>{rule_title(judgement.rule.0)}</h3>
-                        <LimitBar shown=Signal::stored(Some(shown))/>
-                    }
-                })
-                .collect_view()
+            let units = session.units();
+            match judged() {
+                None => view! {
+                    <p class="why">{t("ui.stand.pick-two")}</p>
+                    {super::picture::view(&asking)}
+                }
                 .into_any(),
-        }
+                Some(Err(words)) => {
+                    view! { <p class="refusal" data-testid="cannot-judge">{words}</p> }.into_any()
+                }
+                Some(Ok(judged)) => judged
+                    .judgements()
+                    .into_iter()
+                    .map(|judgement| {
+                        let mut shown = bar(judgement, &units);
+                        // Beside the list only what decides; the rest stands with the answer.
+                        shown.remarks.clear();
+                        view! {
+                            <h3>{rule_title(judgement.rule.0)}</h3>
+                            <LimitBar shown=Signal::stored(Some(shown))/>
+                        }
+                    })
+                    .collect_view()
+                    .into_any(),
+            }
         }
     };
     let heading = question(&asking);
     let done = {
         let asking = asking.clone();
         Callback::new(move |()| {
-            asking.submit(Item::Only, Answer::Stands { stands: picked.get_untracked() });
+            asking.submit(
+                Item::Only,
+                Answer::Stands {
+                    stands: picked.get_untracked(),
+                },
+            );
         })
     };
     let heading = StoredValue::new(heading);

@@ -12,8 +12,13 @@ use crate::words::t;
 
 pub(super) fn view(asking: Asking) -> AnyView {
     let session = asking.session;
-    let can = asking.with_card(|card| card.wheels_to_chock()).unwrap_or_default();
-    let all = asking.with_card(|card| card.layout().map(|layout| layout.ends())).flatten().unwrap_or_default();
+    let can = asking
+        .with_card(|card| card.wheels_to_chock())
+        .unwrap_or_default();
+    let all = asking
+        .with_card(|card| card.layout().map(|layout| layout.ends()))
+        .flatten()
+        .unwrap_or_default();
     let chosen = RwSignal::new(Vec::<Place>::new());
     let ends = {
         let can = can.clone();
@@ -34,7 +39,9 @@ pub(super) fn view(asking: Asking) -> AnyView {
                 .collect::<Vec<_>>()
         })
     };
-    let coupled = asking.with_card(|card| card.stays_down(Place::Vehicle)).unwrap_or(false);
+    let coupled = asking
+        .with_card(|card| card.stays_down(Place::Vehicle))
+        .unwrap_or(false);
     let turn = move |end: Place| {
         chosen.update(|chosen| {
             if chosen.contains(&end) {
