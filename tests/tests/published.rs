@@ -3,10 +3,7 @@
 //! The rows are added to and never bent to fit. A case that the design answers otherwise stands in
 //! its family's table too, with the reason.
 
-#![expect(
-    clippy::unwrap_used,
-    reason = "what a test leans on may fail it"
-)]
+#![expect(clippy::unwrap_used, reason = "what a test leans on may fail it")]
 
 mod published {
     pub(crate) mod table;

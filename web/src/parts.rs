@@ -4,6 +4,7 @@
 //! limit, asks a hold or knows the trail.
 
 pub(crate) mod choice_list;
+pub(crate) mod go_list;
 pub(crate) mod line_list;
 pub(crate) mod number_pad;
 pub(crate) mod nut_grid;

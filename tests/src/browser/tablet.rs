@@ -4,6 +4,7 @@
 //! When a test fails, the address, the console and a picture of the screen are left behind.
 
 use std::{
+    collections::BTreeSet,
     fs,
     path::{Path, PathBuf},
     thread::{panicking, sleep},
@@ -17,6 +18,8 @@ use super::driver::{Driver, Element};
 use super::folder::Folder;
 
 const PATIENCE: Duration = Duration::from_secs(15);
+/// Lines of the console that a failure tells.
+const LINES_TOLD: usize = 12;
 const LOOK: Duration = Duration::from_millis(30);
 
 /// Returns what is shown under a test id; with `true` only if it can be pressed now.
@@ -278,6 +281,14 @@ impl Tablet {
         self.settle();
     }
 
+    /// What the page complained about on its console, each complaint once.
+    pub fn complaints(&self) -> BTreeSet<String> {
+        let lines = self.driver().console().into_iter();
+        lines
+            .filter(|line| line.contains("SEVERE") || line.contains("no words for"))
+            .collect()
+    }
+
     /// Where failures leave their pictures.
     fn failures() -> PathBuf {
         dist().with_file_name("browser-failures")
@@ -295,7 +306,8 @@ impl Tablet {
         if kept.is_ok() {
             eprintln!("{}: picture in {}", self.name, file.display());
         }
-        for line in driver.console() {
+        let console = driver.console();
+        for line in console.iter().rev().take(LINES_TOLD).rev() {
             eprintln!("{}: console: {line}", self.name);
         }
     }

@@ -297,7 +297,7 @@ impl<'a> Walk<'a> {
             && self.first_time(&format!("question {}", state.sixteenths))
         {
             if state.sixteenths {
-                tablet.press_all(&["key-whole-0", "key-eighths-1"]);
+                tablet.press("key-eighths-1");
             } else {
                 tablet.key_in("999999");
             }
@@ -396,7 +396,9 @@ impl<'a> Walk<'a> {
         let (over, under) = part.split_once('/').expect("a fraction");
         let number = |text: &str| text.parse::<u32>().expect("digits");
         let eighths = (number(over) * 8).div_ceil(number(under));
-        self.tablet.press_only(&format!("key-whole-{whole}"));
+        if whole != "0" {
+            self.tablet.press_only(&format!("key-whole-{whole}"));
+        }
         if eighths > 0 {
             self.tablet.press_only(&format!("key-eighths-{eighths}"));
         }

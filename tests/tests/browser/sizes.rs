@@ -19,5 +19,10 @@ fn sizes() {
         "only {} screens were measured",
         findings.screens()
     );
+    let complaints = tablet.complaints();
+    assert!(
+        complaints.is_empty(),
+        "the console is not quiet: {complaints:#?}"
+    );
     assert!(findings.is_empty(), "some keys are not for gloves");
 }

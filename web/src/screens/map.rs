@@ -7,8 +7,8 @@ use job::id::{FactId, Place, Side, StepId};
 use job::procedure::{AskKind, Stage};
 use leptos::prelude::*;
 
-use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::flash::Flash;
+use crate::parts::go_list::{GoList, GoRow};
 use crate::parts::wheel_pick::{EndKey, WheelPick};
 use crate::parts::wide_done::WideDone;
 use crate::pictures::vehicle_top::{Body, EndDrawn, Heading, VehicleTop};
@@ -102,17 +102,6 @@ pub(crate) fn MapScreen() -> impl IntoView {
         }
     });
     let steps = Signal::derive(move || step_rows(session, picked.get()));
-    let steps_done = Signal::derive(move || {
-        session.open.with(|open| {
-            let Some(open) = open else { return Vec::new() };
-            let path = open.card.path();
-            let done = path
-                .into_iter()
-                .filter(|(at, step)| open.card.is_done(step, *at));
-            done.map(|(at, step)| format!("{at}/{}", step.id))
-                .collect::<Vec<_>>()
-        })
-    });
     let open_step = Callback::new(move |id: String| {
         if let Some((at, step)) = id.split_once('/')
             && let Ok(at) = at.parse()
@@ -167,7 +156,7 @@ pub(crate) fn MapScreen() -> impl IntoView {
                     </section>
                 })}
                 <WheelPick vehicle ends on_end/>
-                <ChoiceList choices=steps chosen=steps_done on_choose=open_step/>
+                <GoList rows=steps on_go=open_step/>
             </div>
             <WideDone words=next_words waits=Signal::derive(move || next.with(Option::is_none)) on_done=go_next/>
             <Flash saving=Signal::derive(move || flash_of(&session.saving.get()))/>
@@ -229,7 +218,7 @@ fn stage_at(card: &Card, end: Place) -> Option<&Stage> {
 
 /// The steps to choose from: those of the wheel end that was picked, else all of the stage that
 /// work is at.
-fn step_rows(session: Session, picked: Option<Place>) -> Vec<Choice> {
+fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
     session.open.with(|open| {
         let Some(open) = open else { return Vec::new() };
         let card = &open.card;
@@ -253,7 +242,8 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<Choice> {
                     stage.is_none() || of.map(|of| &of.id) == stage.as_ref()
                 }
             })
-            .map(|(at, step)| Choice {
+            .map(|(at, step)| GoRow {
+                done: card.is_done(step, at),
                 id: format!("{at}/{}", step.id),
                 words: format!("{} – {}", t(&format!("step.{}", step.id)), place(at)),
                 detail: t(match card.state(step, at) {

@@ -53,7 +53,8 @@ impl Refusal {
 /// The keys of a pad; where each stands is up to the style sheet.
 pub(super) fn of(kind: PadKind) -> Vec<Key> {
     if kind == PadKind::Sixteenths {
-        let wholes = (0..=3).map(Key::Whole);
+        // Up to 4 15/16: the longest a pushrod stands out. Less than an inch needs no whole ones.
+        let wholes = (1..=4).map(Key::Whole);
         let eighths = (1..=7).map(Key::Eighths);
         let rest = [
             Key::TakeAway,

@@ -11,6 +11,7 @@ use leptos::prelude::*;
 
 use super::{Chosen, asks_of, lead_on};
 use crate::parts::choice_list::{Choice, ChoiceList};
+use crate::parts::go_list::{GoList, GoRow};
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
 use crate::say::{place, say};
@@ -45,7 +46,8 @@ pub(super) fn view(
                         } else {
                             format!("{words} – {}", crate::say::place(place))
                         };
-                        let detail = match open.card.ask_state(&step, of, place) {
+                        let state = open.card.ask_state(&step, of, place);
+                        let detail = match state {
                             AskState::Open => t("ui.ask.open"),
                             AskState::NotAsked => String::new(),
                             AskState::Partly => t("ui.ask.partly"),
@@ -53,32 +55,13 @@ pub(super) fn view(
                                 answer_told(&open.card, &step, of, place)
                             }
                         };
-                        Some(Choice {
+                        Some(GoRow {
+                            done: state == AskState::Clear,
                             id: n.to_string(),
                             words,
                             detail,
                         })
                     })
-                    .collect::<Vec<_>>()
-            })
-        })
-    };
-    // A tick for each that is answered in a way that clears it.
-    let answered = {
-        let step = step.clone();
-        Signal::derive(move || {
-            session.open.with(|open| {
-                let Some(open) = open else { return Vec::new() };
-                asks_of(&open.card, &step, at)
-                    .into_iter()
-                    .enumerate()
-                    .filter(|(_, (ask, place))| {
-                        step.asks.iter().any(|of| {
-                            of.id == *ask
-                                && open.card.ask_state(&step, of, *place) == AskState::Clear
-                        })
-                    })
-                    .map(|(n, _)| n.to_string())
                     .collect::<Vec<_>>()
             })
         })
@@ -134,7 +117,7 @@ pub(super) fn view(
         <div class="body" data-testid="asks">
             <h2 class="question-line">{format!("{} – {}", t(&format!("step.{}", step.id)), place(at))}</h2>
             {needs_foreman}
-            <ChoiceList choices=rows chosen=answered on_choose=go/>
+            <GoList rows=rows on_go=go/>
             {skips}
         </div>
         <WideDone words waits=Signal::derive(move || state.get() == StepState::Unclear) on_done=done/>

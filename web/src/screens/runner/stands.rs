@@ -8,6 +8,7 @@ use super::{Asking, question};
 use crate::judged::{bar, rule_title};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::limit_bar::LimitBar;
+use crate::parts::scroller::Scroller;
 use crate::parts::wide_done::WideDone;
 use crate::say::say;
 use crate::screens::stand_entry::{StandSaid, StandTagEntry};
@@ -177,7 +178,9 @@ pub(super) fn view(asking: Asking) -> AnyView {
             <div class="body stands-body">
                 <h2 class="question-line">{heading.get_value()}</h2>
                 <ChoiceList choices chosen on_choose=choose/>
-                <div class="verdicts" data-testid="verdict" aria-live="polite">{verdict}</div>
+                <div class="verdicts" data-testid="verdict" aria-live="polite">
+                    <Scroller>{verdict}</Scroller>
+                </div>
             </div>
             <WideDone
                 words=t("ui.done")
