@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::fs;
+use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::{Path, PathBuf};
 
 use serde_json::json;
@@ -25,7 +26,7 @@ const WAYS: [(&str, u32, u32, &str, &str); 8] = [
     ("portrait-dark-heavy", 800, 1280, "heavy", "dark"),
 ];
 const SHOW_ALL: usize = 2;
-const SHEET_WIDTH: u32 = 2_000;
+const SHEET_WIDTH: u32 = 2_400;
 
 fn main() {
     let folder = dist().with_file_name("shots");
@@ -35,34 +36,37 @@ fn main() {
     let tablet = Tablet::new("shots", &host.address());
     let mut taken: BTreeMap<&str, Vec<(String, PathBuf)>> = BTreeMap::new();
     let mut count = 0;
-    tour::all(&tablet, &mut |tablet, seen| {
-        count += 1;
-        let ways = if seen.new_kind {
-            &WAYS[..]
-        } else {
-            &WAYS[..SHOW_ALL]
-        };
-        for (way, width, height, glove, theme) in ways {
-            tablet.look_like(*width, *height, glove, theme);
-            let plain: String = seen
-                .name
-                .chars()
-                .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
-                .collect();
-            let file = folder.join(format!("{way}-{count:03}-{plain}.png"));
-            fs::write(&file, tablet.driver().picture(false)).expect("a picture can be written");
-            taken
-                .entry(way)
-                .or_default()
-                .push((format!("{count} {}", seen.name), file));
-        }
-        tablet.look_like(1280, 800, "thin", "light");
-    });
+    // Should the tour get stuck, what was seen until then is shown all the same.
+    let toured = catch_unwind(AssertUnwindSafe(|| {
+        tour::all(&tablet, &mut |tablet, seen| {
+            count += 1;
+            let ways = if seen.new_kind {
+                &WAYS[..]
+            } else {
+                &WAYS[..SHOW_ALL]
+            };
+            for (way, width, height, glove, theme) in ways {
+                tablet.look_like(*width, *height, glove, theme);
+                let plain: String = seen
+                    .name
+                    .chars()
+                    .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
+                    .collect();
+                let file = folder.join(format!("{way}-{count:03}-{plain}.png"));
+                fs::write(&file, tablet.driver().picture(false)).expect("a picture can be written");
+                taken
+                    .entry(way)
+                    .or_default()
+                    .push((format!("{count} {}", seen.name), file));
+            }
+            tablet.look_like(1280, 800, "thin", "light");
+        })
+    }));
     for (way, shots) in &taken {
         let (columns, rows) = if way.starts_with("landscape") {
-            (4, 5)
+            (5, 8)
         } else {
-            (6, 3)
+            (8, 4)
         };
         for (n, shots) in shots.chunks(columns * rows).enumerate() {
             sheet(
@@ -78,6 +82,9 @@ fn main() {
         "{count} screens; pictures and sheets in {}",
         folder.display()
     );
+    if let Err(stuck) = toured {
+        resume_unwind(stuck);
+    }
 }
 
 /// One big picture of many, each with its name below.

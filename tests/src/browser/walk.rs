@@ -218,6 +218,14 @@ impl<'a> Walk<'a> {
                     tablet.press("done");
                 }
                 "list" => break,
+                // Nobody looks at their own work.
+                "held" if step == "second-look" && !self.as_foreman => {
+                    if self.first_time("own work held") {
+                        self.show("second-look held", "held", look);
+                    }
+                    self.be_foreman();
+                    self.open(step, at);
+                }
                 other => panic!("{step} at {at} shows {other:?}: {}", tablet.reads("runner")),
             }
         }
@@ -316,6 +324,12 @@ impl<'a> Walk<'a> {
         }
     }
 
+    fn be_foreman(&mut self) {
+        self.tablet.go("people");
+        self.tablet.press_row("people", &self.foreman);
+        self.as_foreman = true;
+    }
+
     /// Answers what is asked, so that it clears.
     pub fn answer(&mut self, state: &State) {
         let (tablet, kind) = (self.tablet, self.kind(state));
@@ -337,9 +351,7 @@ impl<'a> Walk<'a> {
         };
         if kind == "look" {
             if !self.as_foreman {
-                tablet.go("people");
-                tablet.press_row("people", &self.foreman);
-                self.as_foreman = true;
+                self.be_foreman();
                 self.open(&state.step, &state.at);
             }
             tablet.press("choice-accepted");

@@ -111,8 +111,11 @@ fn judge_range_by(figures: &[Figure], value: Torque, wrench: &Wrench) -> Judgeme
         Limit::at_most(wrench.high.into(), &source::ON_THE_PART),
     ];
     let judged = Judgement::of(RULE.id, value.into(), &limits, &source::ON_THE_PART);
-    let tested_from = rules::named(figures, TESTED_FROM).and_then(|limit| part(wrench.high, limit));
-    if judged.verdict != Verdict::Beyond && tested_from.is_some_and(|from| value < from) {
+    let low_end = rules::named(figures, TESTED_FROM).is_some_and(|least| {
+        let all = Ratio::from_percent(100).base();
+        value.base() * all < wrench.high.base() * least.figure.base()
+    });
+    if judged.verdict != Verdict::Beyond && low_end {
         return judged.remarking(Remark::plain(word::TORQUE_WRENCH_LOW_END));
     }
     judged
@@ -157,13 +160,6 @@ fn gives_by(figures: &[Figure], set: Torque) -> Option<(Torque, Torque)> {
     let most = set.base().checked_mul(tolerance.figure.base())?;
     let off = Torque::from_base((most + all - 1).div_euclid(all))?;
     Some((set.checked_sub(off)?, set.checked_add(off)?))
-}
-
-/// A part of a torque, rounded up.
-fn part(of: Torque, limit: Limit) -> Option<Torque> {
-    let all = Ratio::from_percent(100).base();
-    let share = of.base().checked_mul(limit.figure.base())?;
-    Torque::from_base((share + all - 1).div_euclid(all))
 }
 
 #[cfg(test)]

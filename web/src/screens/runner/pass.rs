@@ -130,20 +130,22 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
                         .into_any()
                 }
             }}
+        </div>
+        <div class="done-area">
             {may_whole.then(|| view! {
-                <button type="button" class="key wide-key" data-testid="whole-pass" on:click=move |_| whole.run(())>
+                <button type="button" class="key" data-testid="whole-pass" on:click=move |_| whole.run(())>
                     {t("ui.whole-pass")}
                 </button>
             })}
+            <WideDone
+                words=Signal::derive(move || match next.get() {
+                    Some(nut) => fill("ui.nut-good", &[("nut", &nut.to_string()), ("mark", &good_words)]),
+                    None => t("ui.done"),
+                })
+                waits=Signal::derive(move || !session.can_write() || is_marking.get())
+                on_done=Callback::new(move |()| tick_next())
+            />
         </div>
-        <WideDone
-            words=Signal::derive(move || match next.get() {
-                Some(nut) => fill("ui.nut-good", &[("nut", &nut.to_string()), ("mark", &good_words)]),
-                None => t("ui.done"),
-            })
-            waits=Signal::derive(move || !session.can_write() || is_marking.get())
-            on_done=Callback::new(move |()| tick_next())
-        />
     }
     .into_any()
 }
