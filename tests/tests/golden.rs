@@ -279,6 +279,7 @@ fn hold_shown(hold: &Hold) -> String {
         Hold::NotOpened => "not opened".to_owned(),
         Hold::NotOnPath => "not on the path".to_owned(),
         Hold::SignOn => "sign on".to_owned(),
+        Hold::ForemanLooks => "a foreman looks".to_owned(),
         Hold::OwnWork { who } => format!("own work of {who}"),
         Hold::OwnPress { whose } => format!("own press of {whose}"),
     }

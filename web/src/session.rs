@@ -230,9 +230,11 @@ impl Session {
     async fn claim(self) {
         match self.store().claim_writer().await {
             Ok(writer) => {
-                self.inner.update_value(|inner| inner.writer = Some(writer));
                 // What the other tab wrote last is read before anything is added to it.
                 let read = self.read_home().await;
+                if read.is_ok() {
+                    self.inner.update_value(|inner| inner.writer = Some(writer));
+                }
                 if let Some(card) = self
                     .open
                     .with_untracked(|open| open.as_ref().map(|open| open.card.id.clone()))
@@ -261,7 +263,10 @@ impl Session {
 
     /// Opens a card from the store, checks its chain, and goes to `then`, if anywhere.
     pub(crate) async fn open_card(self, card: CardId, then: Option<Screen>) {
+        let home = self.home.get_untracked();
         match self.read_card(&card).await {
+            // Read from a home that was left meanwhile.
+            Ok(_) if self.home.get_untracked() != home => {}
             Ok(open) => {
                 self.remember(card);
                 self.open.set(Some(open));
@@ -426,6 +431,9 @@ impl Session {
             .open
             .get_untracked()
             .ok_or_else(|| Words::plain("ui.no-card"))?;
+        if let Some(hold) = hold::of_trail(&open.card) {
+            return Err(hold.words(&open.card));
+        }
         let lines = open.trail.write(
             &self.tablet(),
             person,
@@ -471,6 +479,8 @@ impl Session {
     /// Keeps lines, then folds them in. The only way into the store.
     fn keep(self, trail: Arc<Trail>, lines: Vec<Line>, after: impl FnOnce(Self) + 'static) {
         let Some(writer) = self.inner.with_value(|inner| inner.writer) else {
+            self.saving
+                .set(Saving::Failed(Words::plain("store.other-tab")));
             return;
         };
         self.saving.set(Saving::Busy);
@@ -585,10 +595,16 @@ impl Session {
         if *theirs.card() == shop::card_id() {
             return then(self, Err(Words::plain("file.not-a-card")));
         }
+        self.saving.set(Saving::Busy);
         spawn_local(async move {
-            let mut trail = match self.read_card(theirs.card()).await {
+            let read = self.read_card(theirs.card()).await;
+            self.saving.set(Saving::Idle);
+            let mut trail = match read
+                .map_err(|error| store_words(&error))
+                .and_then(|open| self.may_write().map(|()| open))
+            {
                 Ok(open) => Arc::unwrap_or_clone(open.trail),
-                Err(error) => return then(self, Err(store_words(&error))),
+                Err(words) => return then(self, Err(words)),
             };
             let before = trail.clone();
             let mut new = Vec::new();
@@ -615,7 +631,14 @@ impl Session {
     }
 
     /// Changes over to the other home. What is open is left as it is saved.
+    ///
+    /// Waits for nobody: while something is being saved it does nothing, and while it goes on nothing
+    /// can be saved.
     pub(crate) async fn change_home(self, home: Which) {
+        if self.saving.get_untracked() == Saving::Busy {
+            return;
+        }
+        self.saving.set(Saving::Busy);
         self.inner.update_value(|inner| {
             inner.store = match home {
                 Which::Shop => inner.real.clone(),
@@ -640,6 +663,9 @@ impl Session {
             self.claim().await;
         } else if let Err(error) = self.read_home().await {
             self.saving.set(Saving::Failed(store_words(&error)));
+        }
+        if self.saving.get_untracked() == Saving::Busy {
+            self.saving.set(Saving::Idle);
         }
     }
 

@@ -162,16 +162,33 @@ pub fn sign_on(person: &PersonId, name: &str, role: Role) -> Draft {
     })
 }
 
-/// A person stops working on this vehicle. Another's sign-off is the foreman's to say.
-pub fn sign_off(card: &Card, who: &PersonId, person: &PersonId) -> Result<Draft, Refusal> {
+/// A person stops working on this vehicle, once their own tag is off. Another's sign-off is the
+/// foreman's to say, with a reason.
+pub fn sign_off(
+    card: &Card,
+    who: &PersonId,
+    person: &PersonId,
+    why: &str,
+) -> Result<Draft, Refusal> {
     if let Some(hold) = hold::may_act(card, who) {
         return Err(hold.into());
     }
     if who != person && card.role(who) != Some(Role::Foreman) {
         return Err(Refusal::plain("refuse.foreman-only"));
     }
+    let why = why.trim();
+    if why.len() > TEXT_MAX {
+        return Err(Refusal::plain("setup.text-too-long"));
+    }
+    if who == person && card.has_tag_on(person) {
+        return Err(Refusal::plain("refuse.tag-on"));
+    }
+    if who != person && why.is_empty() {
+        return Err(Refusal::plain("refuse.reason-missing"));
+    }
     Ok(Draft::new(Event::SignedOff {
         person: person.clone(),
+        why: (who != person).then(|| why.to_owned()),
     }))
 }
 
@@ -245,6 +262,16 @@ pub fn set_fact(
         (_, FactValue::NotKnown) if def.may_be_unknown => {}
         _ => return Err(Refusal::plain("refuse.wrong-kind")),
     }
+    if fact.as_str() == "studs" && card.has_nuts_logged(at) {
+        return Err(Refusal::plain("refuse.studs-in-use"));
+    }
+    if value
+        .choice()
+        .is_some_and(|choice| choice.as_str() == "not-asked")
+        && card.apprentice_worked_at(at)
+    {
+        return Err(Refusal::plain("refuse.apprentice-end"));
+    }
     judge::check_fact(card, at, fact, &value)?;
     Ok(Draft::new(Event::FactSet {
         at,
@@ -274,7 +301,10 @@ pub fn take(card: &Card, proof: MayTake, answer: Answer, units: &Units) -> Resul
     let procedure = card.procedure.as_deref().ok_or(Hold::UnknownProcedure)?;
     let wanted = procedure.step(&step).ok_or(Hold::NotOnPath)?;
     let asked = procedure.ask(&step, &ask).ok_or(Hold::NotOnPath)?;
-    if wanted.protects() && !card.stands_beside(&who, beside.as_ref()) {
+    let gone = |person: &PersonId| !card.people.get(person).is_some_and(|signed| signed.on);
+    if wanted.protects()
+        && (!card.stands_beside(&who, beside.as_ref()) || beside.as_ref().is_some_and(gone))
+    {
         return Err(Refusal::plain("refuse.beside"));
     }
     fits_ask(card, asked, at, &item, &answer)?;
@@ -348,7 +378,13 @@ fn fits_ask(
                 Err(Refusal::plain("refuse.wrong-unit"))
             }
         }
-        (AskKind::Count(_), Answer::Count { .. }) => Ok(()),
+        (AskKind::Count(ask), Answer::Count { count }) => {
+            if *count == 0 && ask.usual[0] > 0 {
+                Err(Refusal::plain("refuse.count-none"))
+            } else {
+                Ok(())
+            }
+        }
         (AskKind::Wheels, Answer::Wheels { at }) => {
             if at.is_empty() {
                 Err(Refusal::plain("refuse.no-wheels"))
@@ -389,7 +425,10 @@ fn fits_ask(
                 Err(not_offered())
             }
         }
-        (AskKind::Stands, Answer::Stands { stands }) => stands_read(stands),
+        (AskKind::Stands, Answer::Stands { stands }) => {
+            stands_read(stands)?;
+            stands_apart(card, at, stands)
+        }
         (AskKind::Look, Answer::Look { accepted, why }) => {
             if !accepted && why.as_deref().is_none_or(|why| why.trim().is_empty()) {
                 return Err(Refusal::plain("refuse.reason-missing"));
@@ -408,6 +447,27 @@ fn stands_read(stands: &[StandUsed]) -> Result<(), Refusal> {
         stand.tag.rule().map_err(|fault| Words::from(&fault))?;
     }
     Ok(())
+}
+
+/// One stand stands in one place: not twice here, and not under another axle that is up on it.
+fn stands_apart(card: &Card, at: Place, stands: &[StandUsed]) -> Result<(), Refusal> {
+    let mut numbered = stands
+        .iter()
+        .map(|stand| &stand.stand)
+        .filter(|number| !number.is_empty());
+    let elsewhere = card.stands_in_use(at);
+    let mut seen = Vec::new();
+    numbered.try_for_each(|number| {
+        let named = [("number", Arg::Text(number.clone()))];
+        if seen.contains(&number) {
+            return Err(Words::with("refuse.stand-twice", named).into());
+        }
+        if elsewhere.contains(number) {
+            return Err(Words::with("refuse.stand-elsewhere", named).into());
+        }
+        seen.push(number);
+        Ok(())
+    })
 }
 
 /// Leaves a step out, for one of the reasons that it offers.

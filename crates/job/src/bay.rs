@@ -235,7 +235,7 @@ impl Bay {
     }
 
     pub(crate) fn sign_off(&mut self, who: &str, person: &str) -> Result<LineRef, Refusal> {
-        let draft = act::sign_off(&self.card(), &who.into(), &person.into())?;
+        let draft = act::sign_off(&self.card(), &who.into(), &person.into(), "went home")?;
         Ok(self.keep(who, vec![draft]))
     }
 

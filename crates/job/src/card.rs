@@ -13,10 +13,19 @@ use crate::id::{AskId, CardId, FactId, OptionId, PersonId, Place, StepId, Tablet
 use crate::judge;
 use crate::layout::Layout;
 use crate::line::{Line, LineRef, Said, Stamp};
-use crate::procedure::{Ask, AskKind, Offer, Pin, Procedure, Scope, Step, When};
+use crate::procedure::{Ask, AskKind, Offer, Pin, Press, Procedure, Scope, Step, When};
 use crate::procedures::Procedures;
 use crate::slot::{Held, Slot};
 use crate::trail::{Trail, TrailFault};
+
+/// Where each person hangs their own tag and takes it off, and where an axle comes down.
+const TAG_ON: &str = "lock-out";
+const TAG_OFF: &str = "lock-off";
+const LOWER: &str = "lower";
+
+/// The fact that decides which weight of the unit counts, and that weight.
+const LOADED: &str = "loaded";
+const UNIT_WEIGHT: &str = "unit-weight";
 
 /// A card as its trail tells it.
 #[derive(Clone, Debug)]
@@ -46,6 +55,10 @@ pub struct Card {
     /// Axles in hand at which something was done. They stay in hand until that is taken back.
     pub(crate) begun: BTreeSet<u8>,
     taken_back: Vec<TakenBack>,
+    /// The entry with which each person last signed on.
+    signed_at: BTreeMap<PersonId, usize>,
+    /// The entry with which each step was first begun.
+    begun_at: BTreeMap<StepId, usize>,
 }
 
 /// An answer of a step that was taken back, and by which line.
@@ -151,6 +164,8 @@ impl Card {
             worked: BTreeSet::new(),
             begun: BTreeSet::new(),
             taken_back: Vec::new(),
+            signed_at: BTreeMap::new(),
+            begun_at: BTreeMap::new(),
         }
     }
 }
@@ -321,16 +336,37 @@ impl Card {
                     role: *role,
                     on: true,
                 };
-                self.people.insert(person.clone(), signed);
+                let was_on = self
+                    .people
+                    .insert(person.clone(), signed)
+                    .is_some_and(|before| before.on);
+                if !was_on {
+                    self.signed_at.insert(person.clone(), self.entries.len());
+                }
             }
-            Event::SignedOff { person } => {
+            Event::SignedOff { person, .. } => {
                 if let Some(signed) = self.people.get_mut(person) {
                     signed.on = false;
                 }
             }
             Event::FactSet { at, fact, value } => {
+                let mut value = value.clone();
+                if fact.as_str() == LOADED {
+                    // The weight was read for the other state: a tare says nothing of a loaded unit.
+                    let before = self.facts.get(&(*at, fact.clone()));
+                    if before.is_some_and(|slot| slot.live().iter().any(|held| held.value != value))
+                    {
+                        self.facts.remove(&(*at, FactId::from(UNIT_WEIGHT)));
+                    }
+                } else if fact.as_str() == UNIT_WEIGHT {
+                    let loaded = self.facts.get(&(*at, FactId::from(LOADED)));
+                    // Read for a state that its writer took to be another.
+                    if loaded.is_some_and(|slot| slot.live().iter().any(|held| !saw(&held.line))) {
+                        value = FactValue::NotKnown;
+                    }
+                }
                 let slot = self.facts.entry((*at, fact.clone())).or_default();
-                slot.set(reference, value.clone(), saw);
+                slot.set(reference, value, saw);
             }
             Event::EndTaken { at } => {
                 self.taken.insert(*at, line.who.clone());
@@ -357,6 +393,9 @@ impl Card {
                     answer: answer.clone(),
                     judged: judged.clone(),
                 };
+                self.begun_at
+                    .entry(step.clone())
+                    .or_insert(self.entries.len());
                 if !matches!(answer, Answer::Look { .. }) {
                     self.worked.insert((line.who.clone(), *at));
                 }
@@ -431,7 +470,7 @@ impl Card {
     /// What an event passed over, going by the card as it stood before it.
     fn passed_over(&self, event: &Event, who: &PersonId, seen: &Seen) -> Option<Though> {
         let is_foreman = self.role(who) == Some(Role::Foreman);
-        if let Event::SignedOff { person } = event {
+        if let Event::SignedOff { person, .. } = event {
             return (person != who && !is_foreman).then_some(Though::NotTheirs);
         }
         let (at, step) = event.step()?;
@@ -673,7 +712,15 @@ impl Card {
                 _ => AskState::Open,
             },
             AskKind::Press(press) if press.each_person => {
-                let waited_for: Vec<&PersonId> = self.working().collect();
+                let waited_for = self.waited_for(press);
+                if waited_for.is_empty()
+                    && press
+                        .until
+                        .as_ref()
+                        .is_some_and(|until| self.begun_at.contains_key(until))
+                {
+                    return AskState::Clear;
+                }
                 self.all_items(
                     step,
                     ask,
@@ -801,7 +848,7 @@ impl Card {
         )
     }
 
-    /// True if an answer of this step waits for a foreman's reason here.
+    /// True if an answer of this step stands only with a foreman's reason.
     pub fn needs_foreman(&self, step: &Step, at: Place) -> bool {
         step.asks.iter().any(|ask| {
             let slot = self.slot(step, ask, at, Item::Only);
@@ -809,28 +856,6 @@ impl Card {
                 .flat_map(Slot::live)
                 .any(|held| self.standing(ask, at, &held.value) == judge::Standing::NeedsForeman)
         })
-    }
-
-    /// True if an answer of this step stands only with a foreman's reason, which is not given yet.
-    pub fn wants_foreman(&self, step: &Step, at: Place) -> bool {
-        let unanswered = |ask: &Ask, place: Place| {
-            let slot = self.slot(step, ask, place, Item::Only);
-            slot.into_iter().flat_map(Slot::live).any(|held| {
-                judge::judge(self, place, ask, &held.value.answer).is_ok_and(|judged| {
-                    judge::standing(&judged, &held.value.judged) == judge::Standing::NeedsForeman
-                })
-            })
-        };
-        !self.is_passed(at, &step.id, &step.id)
-            && step
-                .asks
-                .iter()
-                .filter(|ask| ask.rule.is_some())
-                .any(|ask| {
-                    self.ask_places(step, ask, at)
-                        .into_iter()
-                        .any(|place| unanswered(ask, place))
-                })
     }
 
     /// True if this person may answer a `!` alone, or somebody who may stood beside them.
@@ -843,7 +868,7 @@ impl Card {
         may_alone(who) || beside.is_some_and(|beside| beside != who && may_alone(beside))
     }
 
-    /// True for a wheel end that is not lifted: one of an axle not in hand, or any if all are.
+    /// True for a wheel end that is not lifted: one of an axle that is not in hand.
     /// [`Place::Vehicle`] stands for the wheels of the unit that this one is coupled to.
     pub fn stays_down(&self, wheel: Place) -> bool {
         match wheel {
@@ -854,20 +879,16 @@ impl Card {
         }
     }
 
-    /// The wheel ends that chocks can go at.
+    /// The wheel ends that chocks can go at: those that no lift takes off the ground.
     pub fn wheels_to_chock(&self) -> Vec<Place> {
         let all = self
             .layout()
             .map(|layout| layout.ends())
             .unwrap_or_default();
         let in_hand = self.axles_in_hand();
-        let down: Vec<Place> = all
-            .iter()
+        all.into_iter()
             .filter(|end| end.axle().is_some_and(|axle| !in_hand.contains(&axle)))
-            .copied()
-            .collect();
-        // With every axle in hand one is lifted at a time; the others are chocked meanwhile.
-        if down.is_empty() { all } else { down }
+            .collect()
     }
 
     /// People who signed on and have not signed off. A foreman is not waited for while he only
@@ -881,8 +902,81 @@ impl Card {
             .map(|(person, _)| person)
     }
 
+    /// The people whose own press an ask waits for, pressed or not.
+    pub fn waited_for(&self, press: &Press) -> Vec<&PersonId> {
+        let closed = press
+            .until
+            .as_ref()
+            .and_then(|until| self.begun_at.get(until));
+        self.working()
+            .filter(|person| {
+                let signed = self.signed_at.get(*person);
+                closed.is_none_or(|closed| signed.is_none_or(|signed| signed < closed))
+            })
+            .collect()
+    }
+
     fn has_worked(&self, person: &PersonId) -> bool {
         self.worked.iter().any(|(who, _)| who == person)
+    }
+
+    /// True if this person's own tag hangs on the vehicle.
+    pub fn has_tag_on(&self, person: &PersonId) -> bool {
+        let said = |step: &str| {
+            self.answers.iter().any(|(key, slot)| {
+                key.step.as_str() == step
+                    && key.item == Item::Person(person.clone())
+                    && !slot.live().is_empty()
+            })
+        };
+        said(TAG_ON) && !said(TAG_OFF)
+    }
+
+    /// True if a nut of this axle's wheel ends is logged already.
+    pub(crate) fn has_nuts_logged(&self, at: Place) -> bool {
+        self.answers.iter().any(|(key, slot)| {
+            key.at.axle() == at.axle()
+                && !slot.live().is_empty()
+                && slot.live().iter().any(|held| {
+                    matches!(
+                        held.value.answer,
+                        Answer::Nut { .. } | Answer::WholePass { .. }
+                    )
+                })
+        })
+    }
+
+    /// True if an apprentice did something at this wheel end.
+    pub(crate) fn apprentice_worked_at(&self, at: Place) -> bool {
+        self.people
+            .iter()
+            .any(|(person, signed)| signed.role == Role::Apprentice && self.worked_at(person, at))
+    }
+
+    /// Numbers of the stands under other axles that have not been lowered again.
+    pub(crate) fn stands_in_use(&self, but: Place) -> Vec<String> {
+        let Some(procedure) = self.procedure.as_deref() else {
+            return Vec::new();
+        };
+        let lowered = |at: Place| {
+            let lower = procedure.step(&StepId::from(LOWER));
+            lower.is_some_and(|lower| self.state(lower, at) == StepState::Done)
+        };
+        self.answers
+            .iter()
+            .filter(|(key, _)| key.at != but && !lowered(key.at))
+            .flat_map(|(_, slot)| slot.live())
+            .filter_map(|held| {
+                if let Answer::Stands { stands } = &held.value.answer {
+                    Some(stands)
+                } else {
+                    None
+                }
+            })
+            .flatten()
+            .map(|stand| stand.stand.clone())
+            .filter(|number| !number.is_empty())
+            .collect()
     }
 
     /// True if this person did something at this place, or on its axle, other than look.

@@ -33,7 +33,12 @@ pub enum Event {
         role: Role,
     },
     /// A person stopped working on this vehicle; their own tags and words are no longer waited for.
-    SignedOff { person: PersonId },
+    SignedOff {
+        person: PersonId,
+        /// A foreman's reason for signing somebody else off.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        why: Option<String>,
+    },
     /// A fact of the set-up sheet was given.
     FactSet {
         at: Place,

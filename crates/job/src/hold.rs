@@ -4,7 +4,7 @@
 //! the proof. The fold asks a third time, on every line, because lines also come from elsewhere.
 
 use crate::card::{Card, StepState};
-use crate::event::{Answer, Event, Heads, Item};
+use crate::event::{Answer, Event, Heads, Item, Role};
 use crate::id::{AskId, PersonId, Place, StepId};
 use crate::procedure::{ResolvedHold, Step};
 use crate::trail::TrailFault;
@@ -33,6 +33,8 @@ pub enum Hold {
     Stopped { first: StepId, at: Place },
     /// Nobody, or somebody who did not sign on to this card.
     SignOn,
+    /// A second look is a foreman's.
+    ForemanLooks,
     /// A second person looks, not the one who did the work.
     OwnWork { who: PersonId },
     /// A person's own tag and own word can't be given by another.
@@ -61,6 +63,7 @@ impl Hold {
             | Self::NotOpened
             | Self::NotOnPath
             | Self::SignOn
+            | Self::ForemanLooks
             | Self::OwnWork { .. }
             | Self::OwnPress { .. } => None,
         }
@@ -84,6 +87,7 @@ impl Hold {
                 [("step", step(first)), ("place", Arg::Place(*at))],
             ),
             Self::SignOn => Words::plain("hold.sign-on"),
+            Self::ForemanLooks => Words::plain("hold.foreman-looks"),
             Self::OwnWork { who } => Words::with("hold.own-work", [("name", name(who))]),
             Self::OwnPress { whose } => Words::with("hold.own-press", [("name", name(whose))]),
         }
@@ -111,7 +115,7 @@ pub(crate) fn of_step(
     if !belongs(card, wanted, at) || card.state(wanted, at) == StepState::NotOnPath {
         return Some(Hold::NotOnPath);
     }
-    stopped(card, wanted, struck).or_else(|| {
+    let direct = || {
         // One that protects is named before one that a foreman may pass.
         let of_this = |hold: &&ResolvedHold| hold.then == *step;
         let protecting = procedure.holds.iter().filter(|hold| hold.protects);
@@ -138,7 +142,10 @@ pub(crate) fn of_step(
                 protects: hold.protects,
             })
         })
-    })
+    };
+    stopped(card, wanted, |step, place| struck(&step.id, place))
+        .or_else(direct)
+        .or_else(|| stopped(card, wanted, |step, place| built_upon(card, step, place)))
 }
 
 /// True if `first` holds `step` and nobody may pass it.
@@ -166,8 +173,8 @@ pub fn of_trail(card: &Card) -> Option<Hold> {
     }
 }
 
-/// A `!` whose answer was taken back stops everything after it.
-fn stopped(card: &Card, wanted: &Step, struck: impl Fn(&StepId, Place) -> bool) -> Option<Hold> {
+/// A `!` that is not answered, and of which `why` is true, stops everything after it.
+fn stopped(card: &Card, wanted: &Step, why: impl Fn(&Step, Place) -> bool) -> Option<Hold> {
     let procedure = card.procedure.as_deref()?;
     procedure
         .steps()
@@ -177,11 +184,29 @@ fn stopped(card: &Card, wanted: &Step, struck: impl Fn(&StepId, Place) -> bool) 
             let at = card
                 .places(step.scope, Place::Vehicle)
                 .into_iter()
-                .find(|at| struck(&step.id, *at) && !card.is_done(step, *at))?;
+                .find(|at| !card.is_done(step, *at) && why(step, *at))?;
             Some(Hold::Stopped {
                 first: step.id.clone(),
                 at,
             })
+        })
+}
+
+/// True if something that this step holds is done: it was true once, and is no longer.
+fn built_upon(card: &Card, step: &Step, at: Place) -> bool {
+    let Some(procedure) = card.procedure.as_deref() else {
+        return false;
+    };
+    procedure
+        .holds
+        .iter()
+        .filter(|hold| hold.protects && hold.first == step.id && card.fits(&hold.when, at))
+        .filter_map(|hold| procedure.step(&hold.then))
+        .any(|then| {
+            let places = card.places(then.scope, at);
+            places
+                .into_iter()
+                .any(|place| card.state(then, place) == StepState::Done)
         })
 }
 
@@ -218,6 +243,9 @@ fn who_may(card: &Card, who: &PersonId, at: Place, item: &Item, looks: bool) -> 
         return Some(Hold::OwnPress {
             whose: whose.clone(),
         });
+    }
+    if looks && card.role(who) != Some(Role::Foreman) {
+        return Some(Hold::ForemanLooks);
     }
     if looks && card.worked_at(who, at) {
         return Some(Hold::OwnWork { who: who.clone() });

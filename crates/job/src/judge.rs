@@ -18,15 +18,12 @@ use rules::word::Argument;
 
 use crate::card::Card;
 use crate::event::{Amount, Answer, FactValue, JudgedThen};
-use crate::id::{FactId, OptionId, Place, StepId};
+use crate::id::{FactId, OptionId, Place};
 use crate::procedure::{Ask, FactDef, FactKind, Stricter};
 use crate::words::{Arg, Words};
 
 /// The rules that a procedure may name.
 pub const RULES: [&str; 2] = [stand::RULE.id.0, jack::RULE.id.0];
-
-/// The step after which an axle stands on its stands.
-const RAISE: &str = "raise";
 
 /// What the rules said of one answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,6 +42,13 @@ impl Judged {
             Self::Stands(judged) => vec![&judged.by_load, &judged.by_three.judgement],
             Self::Jack(judged) => vec![judged],
         }
+    }
+
+    /// The same, the worst first.
+    pub fn worst_first(&self) -> Vec<&Judgement> {
+        let mut judgements = self.judgements();
+        judgements.sort_by_key(|judgement| std::cmp::Reverse(judgement.verdict.severity()));
+        judgements
     }
 }
 
@@ -136,12 +140,12 @@ pub fn judge(card: &Card, at: Place, ask: &Ask, answer: &Answer) -> Result<Judge
             .collect::<Result<Vec<_>, _>>();
         let tags = tags.map_err(|fault| Words::from(&fault))?;
         let (load, unit) = lift(card, at, None)?;
-        let carried_by = 2 + 2 * already_standing(card, at, &load);
         judge_stands(
             &Lift {
                 load,
                 unit,
-                carried_by,
+                // Other axles come down by themselves: only the stands of this one are sure to carry.
+                carried_by: 2,
             },
             &tags,
         )
@@ -258,22 +262,6 @@ fn spread(weight: Option<Mass>, axles: usize) -> Vec<Option<Mass>> {
 
 fn load_fault_words(fault: &load::LoadFault) -> Words {
     Words::from(&fault.remark())
-}
-
-/// Other axles of the load that already stand on their own stands.
-fn already_standing(card: &Card, at: Place, load: &Load) -> u32 {
-    let Some(raise) = card
-        .procedure
-        .as_deref()
-        .and_then(|procedure| procedure.step(&StepId::from(RAISE)))
-    else {
-        return 0;
-    };
-    let in_hand = card.axles_in_hand();
-    let standing = load.axles.iter().filter(|&&axle| {
-        at.axle() != Some(axle) && in_hand.contains(&axle) && card.is_done(raise, Place::Axle(axle))
-    });
-    u32::try_from(standing.count()).unwrap_or(0)
 }
 
 /// Why an answer is not taken at all, if it is not.

@@ -204,6 +204,9 @@ pub struct Press {
     /// Every person who works on the vehicle presses.
     #[serde(default)]
     pub each_person: bool,
+    /// Once this step is begun, nobody who signs on later is waited for.
+    #[serde(default)]
+    pub until: Option<StepId>,
 }
 
 /// A number to be read off something.

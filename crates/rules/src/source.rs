@@ -350,7 +350,7 @@ pub const CAUSES_LINKLESS: Source = source(
 
 /// Another maker's list of causes.
 pub const CAUSES_SELF_ADJUSTING: Source = source(
-    "Maker B (Spicer) self-adjusting brake adjuster manual",
+    "Maker B self-adjusting brake adjuster manual",
     "stored copy",
     "p. 13",
     Standing::Manual,

@@ -9,7 +9,7 @@ use serde_json::{Value, json};
 use super::shop::tag_pages;
 use super::tablet::Tablet;
 use super::tour::{Look, Seen};
-use super::words::procedure;
+use super::words::{procedure, word};
 
 /// More presses than any one step takes.
 const PRESSES: usize = 80;
@@ -241,15 +241,28 @@ impl<'a> Walk<'a> {
         let list = state(tablet);
         assert_eq!(list.shown, "list", "{step} at {at} is not done: {list:?}");
         self.show(&format!("{step} list"), "list", look);
-        for (n, row) in list.choices.iter().enumerate() {
+        let open = word("ui.ask.open", &[]);
+        let rows: Vec<&String> = list
+            .choices
+            .iter()
+            .enumerate()
+            .filter(|(n, row)| {
+                let says = tablet.reads(&format!("choice-{row}"));
+                *n == 0 || says.lines().any(|line| line == open)
+            })
+            .map(|(_, row)| row)
+            .collect();
+        for (n, row) in rows.iter().enumerate() {
+            if n > 0 {
+                self.open(step, at);
+            }
             tablet.press(&format!("choice-{row}"));
             let state = state(tablet);
             let name = format!("{step} {} {}", state.ask, state.shown);
-            if (state.shown == "asked" || n == 0) && self.first_time(&name) {
+            if self.first_time(&name) {
                 let kind = format!("{} {}", self.kind_name(&state), state.shown);
                 self.show(&name, &kind, look);
             }
-            self.open(step, at);
         }
     }
 

@@ -223,7 +223,7 @@ impl Crew {
                 };
                 act::set_fact(card, &who, at, &fact.id, value)?
             }
-            4 => act::sign_off(card, &who, dice.pick(&people).unwrap())?,
+            4 => act::sign_off(card, &who, dice.pick(&people).unwrap(), "end of shift")?,
             _ => {
                 let item = match dice.below(3) {
                     0 => Item::Person(who.clone()),

@@ -48,6 +48,9 @@ struct Seen {
     answers: BTreeMap<Key, (Answer, bool)>,
     roles: BTreeMap<String, Role>,
     on: BTreeSet<String>,
+    /// Which line each person signed on with, and each step was begun with.
+    signed_at: BTreeMap<String, usize>,
+    begun_at: BTreeMap<String, usize>,
     worked: BTreeSet<String>,
     begun: BTreeSet<u8>,
     reasons: BTreeSet<(Place, String)>,
@@ -63,21 +66,31 @@ impl Seen {
             })
             .collect();
         let mut seen = Self::default();
-        for line in lines
+        for (now, line) in lines
             .iter()
             .filter(|line| !struck.contains(&line.reference()))
+            .enumerate()
         {
             let who = line.who.to_string();
             match line.event() {
                 Some(Event::SignedOn { person, role, .. }) => {
                     seen.roles.insert(person.to_string(), *role);
-                    seen.on.insert(person.to_string());
+                    if seen.on.insert(person.to_string()) {
+                        seen.signed_at.insert(person.to_string(), now);
+                    }
                 }
-                Some(Event::SignedOff { person }) => {
+                Some(Event::SignedOff { person, .. }) => {
                     seen.on.remove(person.as_str());
                 }
                 Some(Event::FactSet { at, fact, value }) => {
-                    seen.facts.insert((*at, fact.to_string()), value.clone());
+                    let key = (*at, fact.to_string());
+                    // A weight is that of one state of load.
+                    if fact.as_str() == "loaded"
+                        && seen.facts.get(&key).is_some_and(|was| was != value)
+                    {
+                        seen.facts.remove(&(*at, "unit-weight".to_owned()));
+                    }
+                    seen.facts.insert(key, value.clone());
                 }
                 Some(Event::Answered {
                     at,
@@ -97,6 +110,7 @@ impl Seen {
                         || beside
                             .as_ref()
                             .is_some_and(|beside| may_alone(beside.as_str()));
+                    seen.begun_at.entry(step.to_string()).or_insert(now);
                     let key = (*at, step.to_string(), ask.to_string(), item.clone());
                     seen.answers.insert(key, (answer.clone(), grown));
                     if !matches!(answer, Answer::Look { .. }) {
@@ -200,12 +214,18 @@ impl Seen {
         match &ask.kind {
             AskKind::Fact(fact) => self.facts.contains_key(&(at, fact.to_string())),
             AskKind::Press(press) if press.each_person => {
+                // Whoever signed on after the step that closes it is not waited for.
+                let closed = press
+                    .until
+                    .as_ref()
+                    .and_then(|until| self.begun_at.get(until.as_str()));
                 let waited: Vec<&String> = self
                     .on
                     .iter()
+                    .filter(|who| closed.is_none_or(|closed| self.signed_at[*who] < *closed))
                     .filter(|who| self.roles[*who] != Role::Foreman || self.worked.contains(*who))
                     .collect();
-                !waited.is_empty()
+                (closed.is_some() || !waited.is_empty())
                     && waited
                         .iter()
                         .all(|who| given(Item::Person(who.as_str().into())))
@@ -248,9 +268,7 @@ impl Seen {
             (AskKind::Lines(_), Answer::Lines { out }) => out.is_empty(),
             (AskKind::Pass(_), Answer::WholePass { but }) => but.is_empty(),
             (AskKind::Look, Answer::Look { accepted, .. }) => *accepted,
-            (AskKind::Stands, Answer::Stands { stands }) => {
-                self.carries(procedure, step, at, stands)
-            }
+            (AskKind::Stands, Answer::Stands { stands }) => self.carries(step, at, stands),
             (AskKind::Wheels, Answer::Wheels { at }) => self.stay_down(at),
             _ => true,
         }
@@ -258,7 +276,7 @@ impl Seen {
 
     /// Two like stands, tagged per stand in short tons: over what they have to carry, and over a
     /// third of the unit or with a reason.
-    fn carries(&self, procedure: &Procedure, step: &Step, at: Place, stands: &[StandUsed]) -> bool {
+    fn carries(&self, step: &Step, at: Place, stands: &[StandUsed]) -> bool {
         let rating_lb = match stands.first().and_then(|stand| stand.tag.rating.as_ref()) {
             Some(rating) => match rating.text.as_str() {
                 "5" => 10_000,
@@ -278,25 +296,18 @@ impl Seen {
         };
         let springs = self.facts.get(&(Place::Vehicle, "suspension".to_owned()));
         let apart = springs == Some(&FactValue::Choice("own-springs".into()));
-        let (fact, of, load) = if apart && group.len() > 1 {
-            ("axle-weight", axle, vec![axle])
+        let (fact, of) = if apart {
+            ("axle-weight", axle)
         } else {
-            ("group-weight", group[0], group)
+            ("group-weight", group[0])
         };
         let Some(load_lb) = self.pounds(Place::Axle(of), fact) else {
             return false; // The crew always knows its weights before it picks stands.
         };
-        let raise = procedure.step(&"raise".into()).unwrap();
-        let others = load.into_iter().filter(|other| {
-            *other != axle
-                && self.axles().contains(other)
-                && self.is_done(procedure, raise, Place::Axle(*other))
-        });
-        let carrying = 2 + 2 * i64::try_from(others.count()).unwrap();
         // 23 t are 50 706.3 lb.
         let over_a_third = rating_lb * 3 > 50_706;
         let reason = self.reasons.contains(&(at, step.id.to_string()));
-        rating_lb * carrying > load_lb && (over_a_third || reason)
+        rating_lb * 2 > load_lb && (over_a_third || reason)
     }
 
     fn pounds(&self, at: Place, fact: &str) -> Option<i64> {
@@ -307,11 +318,10 @@ impl Seen {
 
     fn stay_down(&self, wheels: &[Place]) -> bool {
         let in_hand = self.axles();
-        let all = (1..=4).all(|axle| in_hand.contains(&axle));
         let coupled = self.facts.get(&(Place::Vehicle, "coupled".to_owned()));
         !wheels.is_empty()
             && wheels.iter().all(|wheel| match wheel.axle() {
-                Some(axle) => all || !in_hand.contains(&axle),
+                Some(axle) => !in_hand.contains(&axle),
                 None => coupled == Some(&FactValue::Choice("coupled".into())),
             })
     }

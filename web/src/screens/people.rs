@@ -7,6 +7,7 @@ use job::words::Words;
 use leptos::prelude::*;
 
 use crate::parts::scroller::Scroller;
+use crate::parts::text_entry::TextEntry;
 use crate::session::Session;
 use crate::words::{fill, t};
 
@@ -133,9 +134,10 @@ fn SignedOn(wanting: RwSignal<Vec<Words>>) -> impl IntoView {
                 .collect()
         })
     };
+    let why = RwSignal::new(String::new());
     let sign_off = move |person: &PersonId| {
         let signed = session.act(
-            |card, me, _, _| Ok(vec![act::sign_off(card, me, person)?]),
+            |card, me, _, _| Ok(vec![act::sign_off(card, me, person, &why.get_untracked())?]),
             |_| {},
         );
         wanting.set(signed.err().into_iter().collect());
@@ -159,6 +161,7 @@ fn SignedOn(wanting: RwSignal<Vec<Words>>) -> impl IntoView {
             <h2>{t("ui.people.signed-on")}</h2>
             <p class="page-line">{t("ui.people.signed-on-why")}</p>
             <ul class="rows">{move || signed().into_iter().map(row).collect_view()}</ul>
+            <TextEntry words=t("ui.people.off-reason") text=why testid="off-reason" />
         </section>
     }
 }

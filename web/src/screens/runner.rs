@@ -218,6 +218,11 @@ fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> 
         .map(|(place, of)| (*place, of.id.clone()))
 }
 
+/// True if an answer of this step stands only with a foreman's reason that is not given yet.
+fn waits_for_foreman(card: &Card, step: &Step, at: Place) -> bool {
+    card.needs_foreman(step, at) && !card.is_passed(at, &step.id, &step.id)
+}
+
 /// The step before this one on the path.
 fn step_before(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> {
     let path = card.path();

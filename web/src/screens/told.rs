@@ -85,7 +85,16 @@ fn words_of(card: &Card, event: &Event) -> Words {
                 ("role", Arg::Key(format!("role.{}", role.code()))),
             ],
         ),
-        Event::SignedOff { person } => Words::with("event.signed-off", [("name", name(person))]),
+        Event::SignedOff { person, why: None } => {
+            Words::with("event.signed-off", [("name", name(person))])
+        }
+        Event::SignedOff {
+            person,
+            why: Some(why),
+        } => Words::with(
+            "event.signed-off-by",
+            [("name", name(person)), ("why", Arg::Text(why.clone()))],
+        ),
         Event::FactSet { at, fact, value } => Words::with(
             "event.fact-set",
             [

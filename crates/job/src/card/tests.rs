@@ -559,6 +559,7 @@ fn anothers_sign_off_is_the_foremans_to_say() {
     let forced = bay.force(
         "tess",
         Event::SignedOff {
+            why: None,
             person: person("bo"),
         },
     );
@@ -572,8 +573,10 @@ fn anothers_sign_off_is_the_foremans_to_say() {
     bay.sign_off("fay", "bo").unwrap();
     assert_eq!(bay.state(V, "lock-out"), StepState::Done);
     assert_eq!(bay.tag("bo"), Err(Refusal::from(Hold::SignOn)));
-    bay.sign_off("tess", "tess").unwrap();
-    assert_eq!(bay.tag("tess"), Err(Refusal::from(Hold::SignOn)));
+    assert_eq!(
+        key(&bay.sign_off("tess", "tess"), &bay.card()),
+        "refuse.tag-on"
+    );
 }
 
 #[test]
@@ -837,6 +840,11 @@ fn nobody_looks_at_their_own_work() {
     bay.fact("tess", A2, "rim", choice("one-piece")).unwrap();
     bay.fact("tess", A2, "studs", FactValue::Count(2)).unwrap();
     let refused = bay.say("tess", L2, "second-look", "look", look(true));
+    assert_eq!(key(&refused, &bay.card()), "hold.foreman-looks");
+    bay.say("fay", R2, "tyres", "state", choose("core-out"))
+        .unwrap();
+    bay.tag("fay").unwrap();
+    let refused = bay.say("fay", R2, "second-look", "look", look(true));
     assert_eq!(key(&refused, &bay.card()), "hold.own-work");
     let without_why = Answer::Look {
         accepted: false,
@@ -853,13 +861,11 @@ fn nobody_looks_at_their_own_work() {
     let forged = bay.force("tess", answered(R2, "second-look", "look", look(true)));
     assert_eq!(
         bay.entry(&forged).though,
-        Some(Though::Held(Hold::OwnWork {
-            who: person("tess")
-        }))
+        Some(Though::Held(Hold::ForemanLooks))
     );
-    // A look is no work: who looked at one end may look at the other.
+    // A look is no work: who looked at an end may look at it again.
     assert!(
-        bay.say("fay", R2, "second-look", "look", look(true))
+        bay.say("fay", L2, "second-look", "look", look(true))
             .is_ok()
     );
 }
@@ -1173,4 +1179,43 @@ mod foreign {
             }
         }
     }
+}
+
+#[test]
+fn stands_that_turn_out_too_small_stop_what_follows() {
+    let mut bay = Bay::raised();
+    assert_eq!(bay.state(A2, "stands"), StepState::Done);
+    bay.fact("tess", V, "unit-weight", FactValue::NotKnown)
+        .unwrap();
+    bay.fact("tess", A2, "group-weight", lb("90000")).unwrap();
+    assert_eq!(bay.state(A2, "stands"), StepState::Unclear);
+    let card = bay.card();
+    assert_eq!(
+        hold::first_hold(&card, &"second-look".into(), L2),
+        Some(Hold::Stopped {
+            first: "stands".into(),
+            at: A2
+        })
+    );
+}
+
+#[test]
+fn a_weight_read_for_the_other_state_of_load_is_forgotten() {
+    let mut bay = Bay::open();
+    bay.fact("tess", V, "unit-weight", lb("60000")).unwrap();
+    let weight = "unit-weight".into();
+    assert!(bay.card().fact(V, &weight).is_some());
+    bay.fact("tess", V, "loaded", choice("unloaded")).unwrap();
+    assert_eq!(bay.card().fact(V, &weight), None);
+    // Said again the same, it stays.
+    bay.fact("tess", V, "unit-weight", lb("20000")).unwrap();
+    bay.fact("tess", V, "loaded", choice("unloaded")).unwrap();
+    assert!(bay.card().fact(V, &weight).is_some());
+}
+
+#[test]
+fn with_every_axle_in_hand_no_wheel_can_be_chocked() {
+    let bay = Bay::with_axles(&[1, 2, 3]);
+    assert_eq!(bay.card().wheels_to_chock(), []);
+    assert!(!bay.card().stays_down(L2));
 }

@@ -312,7 +312,18 @@ fn ask(procedure: &Procedure, step: &Step, ask: &Ask) -> Result<(), ProcedureFau
     match &ask.kind {
         AskKind::Lines(lines) => not_empty(&from, lines.iter().map(OptionId::as_str)),
         AskKind::Choose(offers) => self::offers(procedure, step, ask, &from, offers),
-        AskKind::Press(press) => self::offers(procedure, step, ask, &from, &press.answers),
+        AskKind::Press(press) => {
+            if let Some(until) = &press.until
+                && procedure.order(until) < procedure.order(&step.id)
+            {
+                // An unknown step has no order and comes before every other.
+                return Err(ProcedureFault::UnknownStep {
+                    from: step.id.clone(),
+                    id: until.clone(),
+                });
+            }
+            self::offers(procedure, step, ask, &from, &press.answers)
+        }
         AskKind::Pass(pass) => self::offers(procedure, step, ask, &from, &pass.marks),
         AskKind::Reading(reading) => band(&from, reading),
         AskKind::Exceptions(exceptions) => {

@@ -6,7 +6,7 @@ use job::judge;
 use job::line::LineRef;
 use leptos::prelude::*;
 
-use super::{Asking, Chosen, lead_on, question};
+use super::{Asking, Chosen, lead_on, question, waits_for_foreman};
 use crate::judged::{bar, judged_otherwise, rule_title};
 use crate::parts::limit_bar::LimitBar;
 use crate::parts::scroller::Scroller;
@@ -41,7 +41,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
             told,
             given,
             clear,
-            card.wants_foreman(&asking.step, asking.walked_at),
+            waits_for_foreman(card, &asking.step, asking.walked_at),
         )
     });
     let contested = given.len() > 1;

@@ -9,7 +9,7 @@ use job::id::{OptionId, Place};
 use job::procedure::{AskKind, Step};
 use leptos::prelude::*;
 
-use super::{Chosen, asks_of, lead_on};
+use super::{Chosen, asks_of, lead_on, waits_for_foreman};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::go_list::{GoList, GoRow};
 use crate::parts::text_entry::TextEntry;
@@ -191,7 +191,7 @@ fn foreman_reason(
         Memo::new(move |_| {
             session.open.with(|open| {
                 open.as_ref()
-                    .is_some_and(|open| open.card.wants_foreman(&step, at))
+                    .is_some_and(|open| waits_for_foreman(&open.card, &step, at))
             })
         })
     };

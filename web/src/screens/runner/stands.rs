@@ -135,12 +135,10 @@ pub(super) fn view(asking: Asking) -> AnyView {
                     view! { <p class="refusal" data-testid="cannot-judge">{words}</p> }.into_any()
                 }
                 Some(Ok(judged)) => judged
-                    .judgements()
+                    .worst_first()
                     .into_iter()
                     .map(|judgement| {
-                        let mut shown = bar(judgement, &units);
-                        // Beside the list only what decides; the rest stands with the answer.
-                        shown.remarks.clear();
+                        let shown = bar(judgement, &units);
                         view! {
                             <h3>{rule_title(judgement.rule.0)}</h3>
                             <LimitBar shown=Signal::stored(Some(shown))/>
