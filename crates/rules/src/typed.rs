@@ -256,9 +256,6 @@ fn decimal(text: &str, unit: Unit) -> Result<Ratio, TypedFault> {
 
 /// "7/8", "1 7/8" or "1-7/8", already parted at its slash.
 fn fraction(before: &str, under: &str) -> Result<Ratio, TypedFault> {
-    if before.contains(['.', ',']) || under.contains(['.', ',']) {
-        return Err(TypedFault::TwoPoints);
-    }
     let before = before.trim();
     let under = digits(under.trim())?;
     if under == 0 {

@@ -25,7 +25,7 @@ const FACTS: &[(&str, &str)] = &[
     ("adjuster-style", "pawl"),
     ("drum-mount", "outboard"),
     ("drum-new", "kept"),
-    ("open-look-by", "photos"),
+    ("open-look-by", "foreman"),
     ("group-weight", "12800"),
     ("unit-weight", "17600"),
     ("final-torque", "450"),

@@ -181,6 +181,8 @@ fn weights(tablet: &Tablet) {
     tablet.press("key-clear");
     tablet.key_in("52000");
     tablet.press("done");
+    // Both stands were looked at.
+    tablet.press("done");
 
     tablet.press_all(&["choice-1", "choice-2"]);
     let verdict = tablet.reads("verdict");

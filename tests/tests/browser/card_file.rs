@@ -25,7 +25,7 @@ fn card_goes_over() {
     from.go("people");
     add_person(&from, "Sanne Mbeki", "technician");
     from.go("start");
-    new_card(&from, "WD 402", "semitrailer-2", &[1, 2], "loaded");
+    new_card(&from, "WD 402", "semitrailer-2", &[1], "loaded");
     Walk::new(&from, 1, "").through(&["standing", "chocks"]);
     let saved = save(&from);
     let bytes = fs::read(&saved).expect("the saved file can be read");

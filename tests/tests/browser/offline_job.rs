@@ -134,6 +134,8 @@ fn lift(tablet: &Tablet) {
     tablet.press("done");
     tablet.key_in("50000");
     tablet.press("done");
+    assert_eq!(state(tablet).ask, "looked");
+    tablet.press("done");
     assert_eq!(state(tablet).ask, "stands");
 
     tablet.press_all(&["choice-3", "choice-4"]);
@@ -174,6 +176,7 @@ fn lift(tablet: &Tablet) {
     tablet.press("done");
 
     assert_eq!(state(tablet).step, "jack");
+    tablet.press_all(&["choice-readable", "done"]);
     tablet.key_in("22");
     tablet.press("done");
     tablet.press_all(&["done", "choice-plate-captive", "done"]);

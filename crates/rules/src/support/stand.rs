@@ -115,10 +115,8 @@ pub fn judge_stands(lift: &Lift, stands: &[StandTag]) -> Result<StandsJudged, Su
 
 /// What each of the stands gives: the smallest of all that were named.
 fn pair_gives(stands: &[StandTag]) -> Result<(Share, Vec<Remark>), SupportFault> {
-    match stands.len() {
-        0 => return Err(SupportFault::NoStands),
-        1 => return Err(SupportFault::OneStand),
-        _ => {}
+    if stands.len() == 1 {
+        return Err(SupportFault::OneStand);
     }
     let mut given = Vec::new();
     for (stand, tag) in (1..).zip(stands) {
@@ -306,6 +304,53 @@ mod tests {
         .unwrap_err();
         let why = crate::support::tag::CarriesNothing::NoFigure;
         assert_eq!(fault, SupportFault::CarriesNothing { stand: 2, why });
+    }
+
+    #[test]
+    fn only_what_applies_is_said() {
+        let said = |lift: &Lift, text: &str| {
+            let judged = judge_stands(lift, &stands(text)).unwrap();
+            let remarks = judged.by_load.remarks.into_iter();
+            let said: Vec<(String, Vec<Argument>)> = remarks
+                .map(|said| {
+                    let key = said.word.key().trim_start_matches("support.remark.");
+                    (
+                        key.to_owned(),
+                        said.arguments.into_iter().map(|(_, one)| one).collect(),
+                    )
+                })
+                .collect();
+            said
+        };
+        let tandem = |mass, along: &[u8]| Lift {
+            load: Load {
+                along: along.to_vec(),
+                ..load(mass, 2)
+            },
+            unit: UnitWeight {
+                tare: Some(Mass::from_lb(40_000)),
+                gross: None,
+                loading: Loading::Unloaded,
+            },
+            carried_by: 2,
+        };
+        let two = "20000 lb per-stand sound + 20000 lb per-stand sound";
+        let carried = ("carried-by".to_owned(), vec![Argument::Count(2)]);
+        let known = Some(Mass::from_lb(34_000));
+        assert_eq!(
+            said(&tandem(known, &[]), two),
+            std::slice::from_ref(&carried)
+        );
+        let axles = vec![Argument::Text("1, 2".to_owned())];
+        let group = ("whole-group".to_owned(), axles.clone());
+        assert_eq!(said(&tandem(known, &[2]), two), [group, carried.clone()]);
+        assert_eq!(
+            said(&tandem(None, &[2]), two),
+            [("load-unknown".to_owned(), axles)]
+        );
+        let three = two.to_owned() + " + 20000 lb per-stand sound";
+        let third = ("third-ignored".to_owned(), vec![Argument::Count(1)]);
+        assert_eq!(said(&tandem(known, &[]), &three), [third, carried]);
     }
 
     #[test]

@@ -19,6 +19,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
         .with_card(|card| card.layout().map(|layout| layout.ends()))
         .flatten()
         .unwrap_or_default();
+    let none_stays = can.is_empty();
     let chosen = RwSignal::new(Vec::<Place>::new());
     let ends = {
         let can = can.clone();
@@ -62,6 +63,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
     view! {
         <div class="body">
             <h2 class="question-line">{heading}</h2>
+            {none_stays.then(|| view! { <p class="refusal" data-testid="no-wheel-stays">{t("ui.no-wheel-stays")}</p> })}
             <WheelPick vehicle ends on_end/>
             {coupled.then(|| view! {
                 <button
