@@ -80,11 +80,7 @@ fn stand_without_basis(tablet: &Tablet) {
 fn numbers(tablet: &Tablet) {
     let mut walk = Walk::new(tablet, 2, "");
     walk.through(&["standing", "chocks"]);
-    tablet.go("step/V/as-found");
-    while state(tablet).ask != "at-rest" {
-        let asked = state(tablet);
-        walk.answer(&asked);
-    }
+    walk.until_ask("as-found", "V", "at-rest", &[]);
     // Nothing typed.
     tablet.press("done");
     assert_eq!(tablet.reads("refusal"), word("typed.fault.empty", &[]));
@@ -105,11 +101,7 @@ fn numbers(tablet: &Tablet) {
     let told = first_row(tablet);
     assert!(told.contains("31.5 mm"), "not kept as typed: {told}");
 
-    tablet.go("step/V/as-found");
-    while state(tablet).ask != "reservoir" {
-        let asked = state(tablet);
-        walk.answer(&asked);
-    }
+    walk.until_ask("as-found", "V", "reservoir", &[]);
     // A second point is refused loudly; so is a minus.
     tablet.key_in("9.5.");
     assert_eq!(
@@ -165,10 +157,8 @@ fn first_row(tablet: &Tablet) -> String {
 fn weights(tablet: &Tablet) {
     let mut walk = Walk::new(tablet, 2, "");
     walk.through(&["as-found", "lock-out", "air-suspension"]);
-    tablet.go("step/A2/stands");
-    tablet.press_all(&["choice-jack-and-stands", "done"]);
-    tablet.key_in("34000");
-    tablet.press("done");
+    let group = [("group-weight", "34000")];
+    walk.until_ask("stands", "A2", "unit-weight", &group);
     tablet.key_in("20000");
     tablet.press("done");
     // Each weight alone is usual: together they can't be, and that is said with both.

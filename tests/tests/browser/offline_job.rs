@@ -128,15 +128,9 @@ fn is_still_held(tablet: &Tablet) {
 }
 
 fn lift(tablet: &Tablet) {
-    tablet.go("step/A2/stands");
-    tablet.press_all(&["choice-jack-and-stands", "done"]);
-    tablet.key_in("34000");
-    tablet.press("done");
-    tablet.key_in("50000");
-    tablet.press("done");
-    assert_eq!(state(tablet).ask, "looked");
-    tablet.press("done");
-    assert_eq!(state(tablet).ask, "stands");
+    let mut walk = Walk::new(tablet, 2, "");
+    let weights = [("group-weight", "34000"), ("unit-weight", "50000")];
+    walk.until_ask("stands", "A2", "stands", &weights);
 
     tablet.press_all(&["choice-3", "choice-4"]);
     let verdict = figures(&tablet.reads("verdict"));
@@ -176,12 +170,8 @@ fn lift(tablet: &Tablet) {
     tablet.press("done");
 
     assert_eq!(state(tablet).step, "jack");
-    tablet.press_all(&["choice-readable", "done"]);
-    tablet.key_in("22");
-    tablet.press("done");
-    tablet.press_all(&["done", "choice-plate-captive", "done"]);
-    assert_eq!(state(tablet).step, "raise");
-    tablet.press_all(&["choice-axle", "done"]);
+    walk.through(&["jack"]);
+    walk.until_ask("raise", "A2", "up", &[]);
     tablet.hold();
     tablet.wait("the axle is up", || state(tablet).step == "caging");
 }

@@ -36,11 +36,7 @@ fn struck_stays_readable() {
     let mut walk = Walk::new(&tablet, 2, "");
     walk.through(&["standing", "chocks"]);
 
-    tablet.go("step/V/as-found");
-    while state(&tablet).ask != "at-rest" {
-        let asked = state(&tablet);
-        walk.answer(&asked);
-    }
+    walk.until_ask("as-found", "V", "at-rest", &[]);
     tablet.press_all(&["key-whole-1", "key-eighths-1", "done"]);
     tablet.press_all(&["key-whole-1", "key-eighths-3", "done"]);
     assert_eq!(state(&tablet).ask, "free-stroke");

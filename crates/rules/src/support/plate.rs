@@ -35,19 +35,15 @@ const PI_MILLIONTHS_UP: i128 = 3_141_593;
 const PI_MILLIONTHS_DOWN: i128 = 3_141_592;
 
 impl Face {
-    /// Four million times its area, in squared micrometres; `None` for no face at all.
+    /// Four million times its area, in squared nanometres; `None` for no face at all.
     fn area(self, pi_millionths: i128) -> Option<i128> {
-        let micrometres = |length: Length| length.base() / 1_000;
-        let area = match self {
-            Self::Round(diameter) => micrometres(diameter).pow(2) * pi_millionths,
-            Self::Rectangle(side, other) => micrometres(side) * micrometres(other) * 4_000_000,
-        };
-        let sides = match self {
-            Self::Round(diameter) => [diameter, diameter],
-            Self::Rectangle(side, other) => [side, other],
+        let (sides, times) = match self {
+            Self::Round(diameter) => ([diameter, diameter], pi_millionths),
+            Self::Rectangle(side, other) => ([side, other], 4_000_000),
         };
         let fits = |side: &Length| *side > Length::ZERO && *side < Length::from_km(1);
-        (sides.iter().all(fits) && area > 0).then_some(area)
+        let area = || sides.iter().map(|side| side.base()).product::<i128>() * times;
+        sides.iter().all(fits).then(area)
     }
 }
 
