@@ -488,7 +488,9 @@ fn held(
     };
     let go = match (&first, &hold) {
         (Some(_), _) => Some(t("ui.not-yet.go")),
-        (None, hold::Hold::SignOn | hold::Hold::OwnWork { .. }) => Some(t("ui.not-yet.people")),
+        (None, hold::Hold::SignOn | hold::Hold::ForemanLooks | hold::Hold::OwnWork { .. }) => {
+            Some(t("ui.not-yet.people"))
+        }
         (None, _) => None,
     };
     Some((
