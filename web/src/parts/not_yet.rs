@@ -7,10 +7,8 @@ use crate::words::t;
 /// A hold in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct NotYetShown {
-    /// Why, without "Not yet".
+    /// What comes first and where, without "Not yet".
     pub(crate) why: String,
-    /// What to do.
-    pub(crate) todo: String,
     /// Words of the button that goes there; none where no screen can help.
     pub(crate) go: Option<String>,
 }
@@ -29,7 +27,6 @@ pub(crate) fn NotYet(
                 <section class="not-yet" role="alert" data-testid="not-yet">
                     <p>
                         <strong>{t("ui.not-yet")}" "{hold.why}</strong>
-                        <span>{hold.todo}</span>
                     </p>
                     {hold.go.map(|go| view! {
                         <button type="button" class="key" data-testid="not-yet-go" on:click=move |_| on_go.run(())>

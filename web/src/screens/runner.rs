@@ -482,10 +482,6 @@ fn held(
     }?;
     let units = session.units();
     let first = hold.first().map(|(at, step)| (at, step.clone()));
-    let todo = match &first {
-        Some((at, _)) => place(*at),
-        None => String::new(),
-    };
     let go = match (&first, &hold) {
         (Some(_), _) => Some(t("ui.not-yet.go")),
         (None, hold::Hold::SignOn | hold::Hold::ForemanLooks | hold::Hold::OwnWork { .. }) => {
@@ -496,7 +492,6 @@ fn held(
     Some((
         NotYetShown {
             why: say(&hold.words(card), &units),
-            todo,
             go,
         },
         first,
