@@ -43,7 +43,7 @@ pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
         asking.submit(Item::Only, Answer::Lines { out });
     });
     view! {
-        <div class="body">
+        <div class="body lines-body">
             <h2 class="question-line">{heading}</h2>
             {drawn}
             <LineList lines=shown on_turn=turn/>
