@@ -7,10 +7,9 @@ use job::procedure::FactKind;
 use leptos::prelude::*;
 use rules::unit::Unit;
 
-use super::reading::{Pad, kind_for, pad, whole};
+use super::reading::{Pad, count_pad, kind_for, pad};
 use super::{Asking, question};
 use crate::parts::choice_list::{Choice, ChoiceList};
-use crate::parts::number_pad::PadKind;
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
 use crate::say::place;
@@ -99,23 +98,8 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
             })
         }
         FactKind::Count(count) => {
-            let usual = count.usual.map(|end| end.to_string());
-            let keep = Callback::new(
-                move |(text, _): (String, Option<Unit>)| match whole(&text) {
-                    Ok(count) => give.run(FactValue::Count(count)),
-                    Err(words) => refusal.set(Some(words)),
-                },
-            );
-            pad(Pad {
-                session,
-                words,
-                kind: PadKind::Whole,
-                units: Vec::new(),
-                usual,
-                refusal,
-                unknown: None,
-                keep,
-            })
+            let keep = Callback::new(move |count| give.run(FactValue::Count(count)));
+            count_pad(session, words, count, refusal, keep)
         }
         FactKind::Text => {
             let text = RwSignal::new(String::new());

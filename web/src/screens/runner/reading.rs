@@ -59,12 +59,23 @@ pub(super) fn reading(asking: Asking, reading: ReadingAsk) -> AnyView {
 
 pub(super) fn count(asking: Asking, count: CountAsk) -> AnyView {
     let words = format!("{} – {}", question(&asking), place(asking.at));
-    let session = asking.session;
-    let refusal = asking.refusal;
+    let (session, refusal) = (asking.session, asking.refusal);
+    let keep = Callback::new(move |count| asking.submit(Item::Only, Answer::Count { count }));
+    count_pad(session, words, &count, refusal, keep)
+}
+
+/// The pad for a whole number of things. Shared with facts.
+pub(super) fn count_pad(
+    session: Session,
+    words: String,
+    count: &CountAsk,
+    refusal: RwSignal<Option<String>>,
+    keep: Callback<u16>,
+) -> AnyView {
     let usual = count.usual.map(|end| end.to_string());
     let keep = Callback::new(
         move |(text, _): (String, Option<Unit>)| match whole(&text) {
-            Ok(count) => asking.submit(Item::Only, Answer::Count { count }),
+            Ok(count) => keep.run(count),
             Err(words) => refusal.set(Some(words)),
         },
     );
@@ -81,7 +92,7 @@ pub(super) fn count(asking: Asking, count: CountAsk) -> AnyView {
 }
 
 /// A whole number of things, or why it is none.
-pub(super) fn whole(text: &str) -> Result<u16, String> {
+fn whole(text: &str) -> Result<u16, String> {
     let text = text.trim();
     if text.is_empty() {
         return Err(t("typed.empty"));
