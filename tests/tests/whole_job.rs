@@ -101,7 +101,7 @@ fn a_shift(start: usize, seed: u64, actions: usize) -> Result<(), TestCaseError>
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 30, max_shrink_iters: 60, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 30, max_shrink_iters: 60, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn no_order_of_actions_passes_a_protecting_step(start in 7_usize..400, seed: u64) {
@@ -124,7 +124,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 8, max_shrink_iters: 8, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 8, max_shrink_iters: 8, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn an_honest_crew_is_never_stuck(seed: u64, axles in 0_usize..3) {

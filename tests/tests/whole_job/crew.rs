@@ -199,7 +199,7 @@ impl Crew {
             }
             1 => {
                 let first: &StepId = &dice.pick(&steps).unwrap().id;
-                act::pass(card, &"fay".into(), at, &step.id, first, "because")?
+                act::pass(card, &who, at, &step.id, first, "because")?
             }
             2 => {
                 let lines: Vec<LineRef> = card

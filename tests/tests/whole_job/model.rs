@@ -17,6 +17,11 @@ pub(crate) fn passed(procedure: &Procedure, before: &[Line], line: &Line) -> Opt
     let steps: Vec<&Step> = procedure.steps().collect();
     let target = steps.iter().position(|step| step.id == *id)?;
     for (place_in_order, first) in steps.iter().enumerate() {
+        // A hold that was passed is that one only; nothing was done with it yet.
+        if matches!(line.event(), Some(Event::HoldPassed { first: named, .. }) if *named != first.id)
+        {
+            continue;
+        }
         for hold in first.holds.iter().filter(|hold| hold.protects) {
             let held = match &hold.on {
                 HoldTarget::Step(step) => step == id,
