@@ -199,7 +199,8 @@ impl Crew {
             }
             1 => {
                 let first: &StepId = &dice.pick(&steps).unwrap().id;
-                act::pass(card, &who, at, &step.id, first, "because")?
+                let draft = act::pass(card, &"fay".into(), at, &step.id, first, "because")?;
+                return Ok(self.keep("fay", vec![draft]));
             }
             2 => {
                 let lines: Vec<LineRef> = card
