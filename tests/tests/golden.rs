@@ -282,6 +282,16 @@ fn hold_shown(hold: &Hold) -> String {
         Hold::ForemanLooks => "a foreman looks".to_owned(),
         Hold::OwnWork { who } => format!("own work of {who}"),
         Hold::OwnPress { whose } => format!("own press of {whose}"),
+        Hold::CoversUp {
+            finding,
+            at,
+            protects,
+            ..
+        } => format!(
+            "covers up: {finding} {at}{}",
+            if *protects { "!" } else { "" }
+        ),
+        Hold::CameBack => "came back!".to_owned(),
     }
 }
 

@@ -81,7 +81,7 @@ pub(crate) fn make(procedures: &Procedures, tablet: &TabletId, now: Stamp, card:
     for _ in 0..200 {
         clock.utc += TimeDelta::seconds(40);
         let folded = fold(&trail, procedures);
-        let Some(draft) = next(&folded, &person) else {
+        let Some(draft) = next(&folded, &person, clock) else {
             break;
         };
         write(&mut trail, tablet, &person, clock, |_| Some(draft));
@@ -124,7 +124,7 @@ fn typed(text: &str, unit: &str) -> TypedText {
 }
 
 /// The next thing that the made-up technician does.
-fn next(card: &Card, who: &PersonId) -> Option<Draft> {
+fn next(card: &Card, who: &PersonId, now: Stamp) -> Option<Draft> {
     let procedure = card.procedure.clone()?;
     let (at, step) = card.next_open()?;
     if step.id == StepId::from(STOP_BEFORE) {
@@ -145,7 +145,7 @@ fn next(card: &Card, who: &PersonId) -> Option<Draft> {
                 _ => Item::Only,
             };
             let answer = answer(card, step, ask, place)?;
-            let proof = may_take(card, who, place, &step.id, &ask.id, item).ok()?;
+            let proof = may_take(card, who, place, &step.id, &ask.id, item, now).ok()?;
             return act::take(card, proof, answer, &Units::INCH_POUND).ok();
         }
     }
@@ -207,7 +207,7 @@ fn answer(card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<Answer> {
                 })
                 .collect(),
         },
-        AskKind::Look | AskKind::Fact(_) => return None,
+        AskKind::Look | AskKind::Fact(_) | AskKind::Settled => return None,
     })
 }
 

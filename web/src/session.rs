@@ -11,6 +11,7 @@ use job::act::{self, Draft, Refusal, Setup};
 use job::card::{Card, fold};
 use job::cardfile;
 use job::event::{Answer, Item};
+use job::group::{self, Member};
 use job::hold;
 use job::id::{AskId, CardId, PersonId, Place, StepId, TabletId};
 use job::judge::Units;
@@ -90,6 +91,20 @@ struct Inner {
     writer: Option<WriterNumber>,
     shop: Trail,
     saves: u32,
+}
+
+/// Who does something at a wheel end has it from then on. A foreman's look takes nothing.
+fn takes_end(
+    card: &Card,
+    me: &PersonId,
+    at: Place,
+    answer: &Answer,
+) -> Result<Vec<Draft>, Refusal> {
+    let looks = matches!(answer, Answer::Look { .. });
+    if looks || !matches!(at, Place::End(..)) || card.has(at) == Some(me) {
+        return Ok(Vec::new());
+    }
+    Ok(vec![act::take_end(card, me, at)?])
 }
 
 /// Why the app could not start. Shown on a plain page.
@@ -354,12 +369,54 @@ impl Session {
         after: impl FnOnce(Self) + 'static,
     ) -> Result<(), Words> {
         self.act(
-            |card, me, _, units| {
-                let proof = hold::may_take(card, me, at, step, ask, item)?.beside(beside);
-                Ok(vec![act::take(card, proof, answer, units)?])
+            |card, me, now, units| {
+                let proof = hold::may_take(card, me, at, step, ask, item, now)?.beside(beside);
+                let mut drafts = takes_end(card, me, at, &answer)?;
+                drafts.extend(act::take_with_line(card, proof, answer, units)?);
+                Ok(drafts)
             },
             after,
         )
+    }
+
+    /// Answers several asks of one wheel end in one action: all of it is kept, or none.
+    pub(crate) fn answer_group(
+        self,
+        at: Place,
+        answers: &[(Member, Answer)],
+        after: impl FnOnce(Self) + 'static,
+    ) -> Result<(), Words> {
+        self.may_write()?;
+        let open = self
+            .open
+            .get_untracked()
+            .ok_or_else(|| Words::plain("ui.no-card"))?;
+        let me = self
+            .me
+            .get_untracked()
+            .ok_or_else(|| Words::plain("hold.sign-on"))?;
+        let units = self
+            .settings
+            .with_untracked(|settings| settings.units.units());
+        let Some((_, answer)) = answers.first() else {
+            return Ok(());
+        };
+        let first =
+            takes_end(&open.card, &me, at, answer).map_err(|refusal| refusal.words(&open.card))?;
+        let lines = self.inner.with_value(|inner| {
+            group::write(
+                &open.trail,
+                &inner.procedures,
+                &inner.tablet,
+                &me,
+                device::now(),
+                &units,
+                first,
+                answers,
+            )
+        })?;
+        self.keep(open.trail, lines, after);
+        Ok(())
     }
 
     /// Takes back a line; without a reason if it is fresh and the person's own.
@@ -367,7 +424,7 @@ impl Session {
         self.act(
             |card, me, now, _| {
                 let proof = act::may_strike(card, me, line, now)?;
-                Ok(vec![act::strike(card, proof, why)?])
+                act::strike_with_line(card, proof, why)
             },
             |_| {},
         )

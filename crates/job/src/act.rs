@@ -7,13 +7,16 @@ use chrono::TimeDelta;
 use rules::rules::EDITION;
 
 use crate::card::{Card, Entry, can_be_struck};
-use crate::event::{Answer, Event, FactValue, Heads, Item, Role, StandUsed};
+use crate::event::{
+    Answer, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, StandUsed, WithAnswer,
+};
 use crate::hold::{self, Hold, MayTake};
-use crate::id::{FactId, OptionId, PersonId, Place, StepId, TabletId};
-use crate::judge::{self, Units};
+use crate::id::{AskId, FactId, FindingId, OptionId, PersonId, Place, StepId, TabletId};
+use crate::judge::{self, Judged, Units};
 use crate::layout::Layout;
 use crate::line::{Line, LineRef, Said, Stamp};
 use crate::procedure::{Ask, AskKind, FactKind, Items, Procedure};
+use crate::second_look;
 use crate::trail::Trail;
 use crate::words::{Arg, Words};
 
@@ -308,23 +311,186 @@ pub fn take(card: &Card, proof: MayTake, answer: Answer, units: &Units) -> Resul
         return Err(Refusal::plain("refuse.beside"));
     }
     fits_ask(card, asked, at, &item, &answer)?;
-    let judged = judge::judge(card, at, asked, &answer).map_err(Refusal::Words)?;
+    let judged = judge::judge(card, at, wanted, asked, &answer).map_err(Refusal::Words)?;
     if let Some(words) = judge::refuses(&judged) {
         return Err(words.into());
     }
-    let judged = judged
-        .judgements()
-        .into_iter()
-        .map(|judgement| judge::then(judgement, units))
-        .collect();
     Ok(Draft::new(Event::Answered {
+        judged: kept(&judged, units),
+        answer: with_seen(card, at, &step, answer),
         at,
         step,
         ask,
         item,
-        answer,
         beside,
-        judged,
+    }))
+}
+
+/// Every judgement of an answer, as it is shown.
+pub(crate) fn kept(judged: &Judged, units: &Units) -> Vec<JudgedThen> {
+    judged
+        .judgements()
+        .into_iter()
+        .map(|judgement| judge::then(judgement, units))
+        .collect()
+}
+
+/// A second look keeps what was on the page, so that it can be told when that changes.
+fn with_seen(card: &Card, at: Place, step: &StepId, mut answer: Answer) -> Answer {
+    if let Answer::Look { seen, .. } = &mut answer {
+        *seen = (step.as_str() == second_look::STEP).then(|| Box::new(second_look::seen(card, at)));
+    }
+    answer
+}
+
+/// The same as [`take`], with the extra line that an answer brings up, if it does.
+pub fn take_with_line(
+    card: &Card,
+    proof: MayTake,
+    answer: Answer,
+    units: &Units,
+) -> Result<Vec<Draft>, Refusal> {
+    let (at, step, ask) = (proof.at, proof.step.clone(), proof.ask.clone());
+    let line = brings_up(card, at, &step, &ask, &answer);
+    let mut drafts = vec![take(card, proof, answer, units)?];
+    drafts.extend(line);
+    Ok(drafts)
+}
+
+/// The extra line of a part found bad, unless there is one already.
+fn brings_up(card: &Card, at: Place, step: &StepId, ask: &AskId, answer: &Answer) -> Option<Draft> {
+    let procedure = card.procedure.as_deref()?;
+    let Answer::Choice { option } = answer else {
+        return None;
+    };
+    let AskKind::Choose(offers) = &procedure.ask(step, ask)?.kind else {
+        return None;
+    };
+    let offer = offers.iter().find(|offer| offer.id == *option)?;
+    let finding = procedure.finding(offer.finding.as_ref()?)?;
+    let there = card.extra_lines().iter().any(|extra| {
+        extra.at == at && extra.finding == finding.id && extra.state != LineState::Done
+    });
+    if there {
+        return None;
+    }
+    Some(Draft::new(Event::LineFound {
+        at,
+        finding: finding.id.clone(),
+        fix: finding.fixes.first()?.clone(),
+        words: None,
+        with: Some(WithAnswer {
+            step: step.clone(),
+            ask: ask.clone(),
+        }),
+    }))
+}
+
+/// Puts work that was found on the card.
+pub fn find(
+    card: &Card,
+    who: &PersonId,
+    at: Place,
+    finding: &FindingId,
+    fix: &OptionId,
+    words: &str,
+) -> Result<Draft, Refusal> {
+    if let Some(hold) = hold::may_act(card, who) {
+        return Err(hold.into());
+    }
+    let known = card
+        .finding(finding)
+        .ok_or_else(|| Refusal::plain("refuse.finding-unknown"))?;
+    if !known.fixes.contains(fix) {
+        return Err(Refusal::plain("refuse.not-offered"));
+    }
+    let axles = card.layout().map_or(0, |layout| layout.axles());
+    if at.axle().is_some_and(|axle| axle > axles) {
+        return Err(Hold::NotOnPath.into());
+    }
+    let words = words.trim();
+    if words.len() > TEXT_MAX {
+        return Err(Refusal::plain("setup.text-too-long"));
+    }
+    Ok(Draft::new(Event::LineFound {
+        at,
+        finding: finding.clone(),
+        fix: fix.clone(),
+        words: (!words.is_empty()).then(|| words.to_owned()),
+        with: None,
+    }))
+}
+
+/// Says how far an extra line is. Its work is done only after somebody said yes to it.
+pub fn tell(
+    card: &Card,
+    who: &PersonId,
+    line: &LineRef,
+    state: LineState,
+) -> Result<Draft, Refusal> {
+    if let Some(hold) = hold::may_act(card, who) {
+        return Err(hold.into());
+    }
+    let extra = card
+        .extra_line(line)
+        .ok_or_else(|| Refusal::plain("refuse.line-unknown"))?;
+    if state == LineState::Done && extra.state != LineState::SaidYes {
+        return Err(Refusal::plain("refuse.line-not-agreed"));
+    }
+    Ok(Draft::new(Event::LineTold {
+        line: line.clone(),
+        state,
+    }))
+}
+
+/// A foreman lets work go on over an extra line to which the customer said no.
+pub fn pass_line(card: &Card, who: &PersonId, line: &LineRef, why: &str) -> Result<Draft, Refusal> {
+    if let Some(hold) = hold::may_act(card, who) {
+        return Err(hold.into());
+    }
+    if card.role(who) != Some(Role::Foreman) {
+        return Err(Refusal::plain("refuse.foreman-only"));
+    }
+    let extra = card
+        .extra_line(line)
+        .ok_or_else(|| Refusal::plain("refuse.line-unknown"))?;
+    if !card.may_pass(extra) {
+        return Err(Refusal::plain("refuse.line-not-passed"));
+    }
+    let why = why.trim();
+    if why.is_empty() {
+        return Err(Refusal::plain("refuse.reason-missing"));
+    }
+    if why.len() > TEXT_MAX {
+        return Err(Refusal::plain("setup.text-too-long"));
+    }
+    Ok(Draft::new(Event::LinePassed {
+        line: line.clone(),
+        why: why.to_owned(),
+    }))
+}
+
+/// After a long gap: what keeps the vehicle where it is was looked at.
+pub fn come_back(
+    card: &Card,
+    who: &PersonId,
+    but: &[OptionId],
+    beside: Option<PersonId>,
+    now: Stamp,
+) -> Result<Draft, Refusal> {
+    if let Some(hold) = hold::may_act(card, who) {
+        return Err(hold.into());
+    }
+    if !card.stands_beside(who, beside.as_ref()) {
+        return Err(Refusal::plain("refuse.beside"));
+    }
+    let asked = card.to_look_at(now.utc);
+    if asked.is_empty() || !but.iter().all(|one| asked.contains(&one)) {
+        return Err(Refusal::plain("refuse.not-offered"));
+    }
+    Ok(Draft::new(Event::CameBack {
+        but: but.to_vec(),
+        beside,
     }))
 }
 
@@ -429,9 +595,26 @@ fn fits_ask(
             stands_read(stands)?;
             stands_apart(card, at, stands)
         }
-        (AskKind::Look, Answer::Look { accepted, why }) => {
+        (
+            AskKind::Look,
+            Answer::Look {
+                accepted,
+                why,
+                again,
+                ..
+            },
+        ) => {
             if !accepted && why.as_deref().is_none_or(|why| why.trim().is_empty()) {
                 return Err(Refusal::plain("refuse.reason-missing"));
+            }
+            if why.as_deref().is_some_and(|why| why.len() > TEXT_MAX) {
+                return Err(Refusal::plain("setup.text-too-long"));
+            }
+            let can = second_look::can_be_sent_back(card, at);
+            if *accepted && !again.is_empty()
+                || !again.iter().all(|id| can.iter().any(|step| step.id == *id))
+            {
+                return Err(not_offered());
             }
             Ok(())
         }
@@ -477,8 +660,12 @@ pub fn skip(
     at: Place,
     step: &StepId,
     why: &OptionId,
+    now: Stamp,
 ) -> Result<Draft, Refusal> {
-    if let Some(hold) = hold::may_act(card, who).or_else(|| hold::first_hold(card, step, at)) {
+    if let Some(hold) = hold::may_act(card, who)
+        .or_else(|| hold::first_hold(card, step, at))
+        .or_else(|| hold::of_gap(card, now))
+    {
         return Err(hold.into());
     }
     let wanted = card
@@ -653,6 +840,31 @@ pub fn strike(card: &Card, proof: MayStrike, why: Option<&str>) -> Result<Draft,
         line: proof.line,
         why: why.map(str::to_owned),
     }))
+}
+
+/// Takes a line back, and with an answer the extra line that came of it, if nobody has said
+/// anything to that yet.
+pub fn strike_with_line(
+    card: &Card,
+    proof: MayStrike,
+    why: Option<&str>,
+) -> Result<Vec<Draft>, Refusal> {
+    let came_of_it = match card.entry(&proof.line).and_then(Entry::event) {
+        Some(Event::Answered { at, step, ask, .. }) => card
+            .lines_with(*at, step, ask)
+            .filter(|extra| extra.state == LineState::NotAsked)
+            .map(|extra| extra.line.clone())
+            .collect(),
+        _ => Vec::new(),
+    };
+    let mut drafts = vec![strike(card, proof, why)?];
+    drafts.extend(came_of_it.into_iter().map(|line| {
+        Draft::new(Event::Struck {
+            line,
+            why: why.map(str::to_owned),
+        })
+    }));
+    Ok(drafts)
 }
 
 /// The card goes on under the newest procedure, with its new `!` steps.

@@ -153,6 +153,7 @@ impl Bay {
             &step.into(),
             &ask.into(),
             item,
+            self.stamp(),
         )
     }
 
@@ -199,7 +200,14 @@ impl Bay {
         step: &str,
         why: &str,
     ) -> Result<LineRef, Refusal> {
-        let draft = act::skip(&self.card(), &who.into(), at, &step.into(), &why.into())?;
+        let draft = act::skip(
+            &self.card(),
+            &who.into(),
+            at,
+            &step.into(),
+            &why.into(),
+            self.stamp(),
+        )?;
         Ok(self.keep(who, vec![draft]))
     }
 
@@ -307,6 +315,8 @@ pub(crate) fn look(accepted: bool) -> Answer {
     Answer::Look {
         accepted,
         why: (!accepted).then(|| "spring not clipped".to_owned()),
+        seen: None,
+        again: Vec::new(),
     }
 }
 

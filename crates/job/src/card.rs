@@ -7,14 +7,20 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use crate::event::{Answer, Event, FactValue, Heads, Item, JudgedThen, Role};
+use chrono::{DateTime, TimeDelta, Utc};
+
+use crate::event::{Answer, Event, FactValue, Heads, Item, JudgedThen, LineState, Role};
+use crate::extra::{ExtraLine, LinePassed, LineTold};
 use crate::hold::{self, Hold};
 use crate::id::{AskId, CardId, FactId, OptionId, PersonId, Place, StepId, TabletId};
 use crate::judge;
 use crate::layout::Layout;
 use crate::line::{Line, LineRef, Said, Stamp};
-use crate::procedure::{Ask, AskKind, Offer, Pin, Press, Procedure, Scope, Step, When};
+use crate::procedure::{
+    Ask, AskKind, Eye, KeptWhere, Offer, Pin, Press, Procedure, Scope, Step, When,
+};
 use crate::procedures::Procedures;
+use crate::second_look;
 use crate::slot::{Held, Slot};
 use crate::trail::{Trail, TrailFault};
 
@@ -26,6 +32,10 @@ const LOWER: &str = "lower";
 /// The fact that decides which weight of the unit counts, and that weight.
 const LOADED: &str = "loaded";
 const UNIT_WEIGHT: &str = "unit-weight";
+
+/// The longest break after which work goes on without a look at what keeps the vehicle where it
+/// is. Common practice of this app's making: no source gives a figure.
+pub const GAP_MAX: TimeDelta = TimeDelta::hours(4);
 
 /// A card as its trail tells it.
 #[derive(Clone, Debug)]
@@ -47,7 +57,7 @@ pub struct Card {
     pub newer: Vec<String>,
     pub(crate) facts: BTreeMap<(Place, FactId), Slot<FactValue>>,
     pub(crate) answers: BTreeMap<SlotKey, Slot<Given>>,
-    skips: BTreeMap<(Place, StepId), Slot<OptionId>>,
+    pub(crate) skips: BTreeMap<(Place, StepId), Slot<OptionId>>,
     passed: BTreeSet<(Place, StepId, StepId)>,
     taken: BTreeMap<Place, PersonId>,
     /// Where each person has done something other than look.
@@ -55,6 +65,9 @@ pub struct Card {
     /// Axles in hand at which something was done. They stay in hand until that is taken back.
     pub(crate) begun: BTreeSet<u8>,
     taken_back: Vec<TakenBack>,
+    pub(crate) lines: Vec<ExtraLine>,
+    /// When something was last done here, by the clock of whoever did it.
+    last_work: Option<DateTime<Utc>>,
     /// The entry with which each person last signed on.
     signed_at: BTreeMap<PersonId, usize>,
     /// The entry with which each step was first begun.
@@ -164,6 +177,8 @@ impl Card {
             worked: BTreeSet::new(),
             begun: BTreeSet::new(),
             taken_back: Vec::new(),
+            lines: Vec::new(),
+            last_work: None,
             signed_at: BTreeMap::new(),
             begun_at: BTreeMap::new(),
         }
@@ -196,7 +211,7 @@ pub fn fold(trail: &Trail, procedures: &Procedures) -> Card {
                     card.take_back(event, by);
                 } else {
                     if entry.though.is_none() {
-                        entry.though = card.passed_over(event, &line.who, &seen);
+                        entry.though = card.passed_over(event, line, &seen);
                     }
                     if entry.though != Some(Though::NotTheirs) {
                         card.apply(line, event, &seen);
@@ -237,6 +252,9 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::Answered { .. }
         | Event::StepSkipped { .. }
         | Event::HoldPassed { .. }
+        | Event::LineFound { .. }
+        | Event::LineTold { .. }
+        | Event::LinePassed { .. }
         | Event::EndTaken { .. } => true,
         Event::CardOpened { .. }
         | Event::ProcedureMoved { .. }
@@ -247,7 +265,8 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::PersonListed { .. }
         | Event::PersonLeft { .. }
         | Event::StandListed { .. }
-        | Event::StandWithdrawn { .. } => false,
+        | Event::StandWithdrawn { .. }
+        | Event::CameBack { .. } => false,
     }
 }
 
@@ -406,12 +425,17 @@ impl Card {
                 }
                 // A foreman's reason is for the answer that was there, not for the next one.
                 self.passed.remove(&(*at, step.clone(), step.clone()));
+                if let Answer::Look { again, .. } = answer {
+                    self.reopen(*at, again);
+                }
+                self.last_work = self.last_work.max(Some(line.at.utc));
                 self.answers
                     .entry(key)
                     .or_default()
                     .set(reference, given, saw);
             }
             Event::StepSkipped { at, step, why } => {
+                self.last_work = self.last_work.max(Some(line.at.utc));
                 self.skips
                     .entry((*at, step.clone()))
                     .or_default()
@@ -422,6 +446,53 @@ impl Card {
             } => {
                 self.passed.insert((*at, step.clone(), first.clone()));
             }
+            Event::LineFound {
+                at,
+                finding,
+                fix,
+                words,
+                with,
+            } => self.lines.push(ExtraLine {
+                line: reference,
+                at: *at,
+                finding: finding.clone(),
+                fix: fix.clone(),
+                words: words.clone(),
+                with: with.clone(),
+                who: line.who.clone(),
+                found: line.at,
+                state: LineState::NotAsked,
+                told: Vec::new(),
+                passed: None,
+            }),
+            Event::LineTold { line: of, state } => {
+                if let Some(extra) = self.lines.iter_mut().find(|extra| extra.line == *of) {
+                    extra.state = *state;
+                    extra.told.push(LineTold {
+                        line: reference,
+                        state: *state,
+                        who: line.who.clone(),
+                        at: line.at,
+                    });
+                    if *state != LineState::SaidNo {
+                        extra.passed = None;
+                    }
+                }
+            }
+            Event::LinePassed { line: of, why } => {
+                if let Some(extra) = self.lines.iter_mut().find(|extra| extra.line == *of) {
+                    extra.passed = Some(LinePassed {
+                        line: reference,
+                        who: line.who.clone(),
+                        why: why.clone(),
+                        at: line.at,
+                    });
+                }
+            }
+            Event::CameBack { but, .. } => {
+                self.last_work = self.last_work.max(Some(line.at.utc));
+                self.not_as_left(but, &reference);
+            }
             Event::ProcedureMoved { .. }
             | Event::Struck { .. }
             | Event::Joined { .. }
@@ -430,6 +501,75 @@ impl Card {
             | Event::StandListed { .. }
             | Event::StandWithdrawn { .. } => {}
         }
+    }
+
+    /// A foreman sent a wheel end back: these steps are to be done again there.
+    fn reopen(&mut self, at: Place, steps: &[StepId]) {
+        self.answers
+            .retain(|key, _| key.at != at || !steps.contains(&key.step));
+        self.skips
+            .retain(|(place, step), _| *place != at || !steps.contains(step));
+        self.passed
+            .retain(|(place, step, _)| *place != at || !steps.contains(step));
+    }
+
+    /// Something that kept the vehicle where it is no longer does: its step is open again, and
+    /// what was built on it waits.
+    fn not_as_left(&mut self, but: &[OptionId], by: &LineRef) {
+        let Some(procedure) = self.procedure.clone() else {
+            return;
+        };
+        for kept in &procedure.came_back {
+            if !but.contains(&kept.id) || !self.is_kept(kept) {
+                continue;
+            }
+            let places: BTreeSet<Place> = self
+                .answers
+                .keys()
+                .filter(|key| key.step == kept.from)
+                .map(|key| key.at)
+                .collect();
+            self.answers.retain(|key, _| key.step != kept.from);
+            self.taken_back
+                .extend(places.into_iter().map(|at| TakenBack {
+                    at,
+                    step: kept.from.clone(),
+                    by: by.clone(),
+                }));
+        }
+    }
+
+    /// True if something that keeps the vehicle where it is was set and not taken away again.
+    fn is_kept(&self, kept: &KeptWhere) -> bool {
+        let Some(procedure) = self.procedure.as_deref() else {
+            return false;
+        };
+        let (Some(from), Some(until)) = (procedure.step(&kept.from), procedure.step(&kept.until))
+        else {
+            return false;
+        };
+        let done = |step: &Step, at: Place| self.state(step, at) == StepState::Done;
+        let places = self.places(from.scope, Place::Vehicle);
+        places.into_iter().any(|at| {
+            done(from, at)
+                && !self
+                    .places(until.scope, at)
+                    .into_iter()
+                    .all(|at| done(until, at))
+        })
+    }
+
+    /// What has to be looked at before work goes on at `now`: nothing unless the last thing was
+    /// done long ago.
+    pub fn to_look_at(&self, now: DateTime<Utc>) -> Vec<&OptionId> {
+        let gap = self.last_work.map(|last| now.signed_duration_since(last));
+        if gap.is_none_or(|gap| gap <= GAP_MAX) {
+            return Vec::new();
+        }
+        let kept = self.procedure.iter().flat_map(|known| &known.came_back);
+        kept.filter(|kept| self.is_kept(kept))
+            .map(|kept| &kept.id)
+            .collect()
     }
 
     /// Remembers that an answer was taken back. A fact answers every step that asks for it.
@@ -457,7 +597,11 @@ impl Card {
             | Event::PersonListed { .. }
             | Event::PersonLeft { .. }
             | Event::StandListed { .. }
-            | Event::StandWithdrawn { .. } => return,
+            | Event::StandWithdrawn { .. }
+            | Event::LineFound { .. }
+            | Event::LineTold { .. }
+            | Event::LinePassed { .. }
+            | Event::CameBack { .. } => return,
         };
         self.taken_back
             .extend(steps.into_iter().map(|step| TakenBack {
@@ -468,10 +612,40 @@ impl Card {
     }
 
     /// What an event passed over, going by the card as it stood before it.
-    fn passed_over(&self, event: &Event, who: &PersonId, seen: &Seen) -> Option<Though> {
+    fn passed_over(&self, event: &Event, line: &Line, seen: &Seen) -> Option<Though> {
+        let who = &line.who;
         let is_foreman = self.role(who) == Some(Role::Foreman);
-        if let Event::SignedOff { person, .. } = event {
-            return (person != who && !is_foreman).then_some(Though::NotTheirs);
+        match event {
+            Event::SignedOff { person, .. } => {
+                return (person != who && !is_foreman).then_some(Though::NotTheirs);
+            }
+            Event::LinePassed { line, .. } => {
+                let may = is_foreman
+                    && self
+                        .extra_line(line)
+                        .is_some_and(|line| self.may_pass(line));
+                return (!may).then_some(Though::NotTheirs);
+            }
+            Event::CameBack { beside, .. } => {
+                let may = self.stands_beside(who, beside.as_ref());
+                return (!may).then_some(Though::NotTheirs);
+            }
+            Event::CardOpened { .. }
+            | Event::ProcedureMoved { .. }
+            | Event::SignedOn { .. }
+            | Event::FactSet { .. }
+            | Event::EndTaken { .. }
+            | Event::Answered { .. }
+            | Event::StepSkipped { .. }
+            | Event::HoldPassed { .. }
+            | Event::Struck { .. }
+            | Event::Joined { .. }
+            | Event::PersonListed { .. }
+            | Event::PersonLeft { .. }
+            | Event::StandListed { .. }
+            | Event::StandWithdrawn { .. }
+            | Event::LineFound { .. }
+            | Event::LineTold { .. } => {}
         }
         let (at, step) = event.step()?;
         if self.opened.is_none() {
@@ -492,7 +666,8 @@ impl Card {
         let known =
             |first: &StepId, place: Place| self.strikes(first, place).any(|by| seen.had_seen(by));
         let hold = hold::of_step(self, step, at, known)
-            .or_else(|| hold::of_person(self, who, at, event))?;
+            .or_else(|| hold::of_person(self, who, at, event))
+            .or_else(|| hold::of_gap(self, line.at))?;
         if let Some((at, first)) = hold.first()
             && self.was_struck(first, at)
             && !known(first, at)
@@ -711,6 +886,8 @@ impl Card {
                 Some(slot) if !slot.live().is_empty() => AskState::Clear,
                 _ => AskState::Open,
             },
+            AskKind::Settled if self.lines_settled() => AskState::Clear,
+            AskKind::Settled => AskState::Open,
             AskKind::Press(press) if press.each_person => {
                 let waited_for = self.waited_for(press);
                 if waited_for.is_empty()
@@ -790,6 +967,13 @@ impl Card {
         }
     }
 
+    /// How many nuts of a pass are logged in a way that clears them.
+    pub fn nuts_that_clear(&self, step: &Step, ask: &Ask, at: Place) -> usize {
+        (1..=self.studs(at).unwrap_or(0))
+            .filter(|nut| self.item_state(step, ask, at, Item::Nut(*nut)) == AskState::Clear)
+            .count()
+    }
+
     /// The slot of one answer, if it was ever answered.
     pub fn slot(&self, step: &Step, ask: &Ask, at: Place, item: Item) -> Option<&Slot<Given>> {
         self.answers.get(&SlotKey {
@@ -812,7 +996,9 @@ impl Card {
         }
         match (&ask.kind, &given.answer) {
             (AskKind::Lines(_), Answer::Lines { out }) => out.is_empty(),
-            (AskKind::Choose(offers), Answer::Choice { option }) => offered(offers, option),
+            (AskKind::Choose(offers), Answer::Choice { option }) => {
+                offered(offers, option) || self.is_mended(offers, option, step, ask, at)
+            }
             (AskKind::Press(press), Answer::Press { option }) => offered(&press.answers, option),
             (AskKind::Reading(reading), Answer::Reading { typed }) => {
                 typed
@@ -828,21 +1014,50 @@ impl Card {
             }
             (AskKind::Pass(_), Answer::WholePass { but }) => but.is_empty(),
             (AskKind::Pass(pass), Answer::Nut { mark }) => offered(&pass.marks, mark),
-            (AskKind::Look, Answer::Look { accepted, .. }) => *accepted,
+            (AskKind::Look, Answer::Look { accepted, seen, .. }) => {
+                *accepted
+                    && seen
+                        .as_ref()
+                        .is_none_or(|seen| second_look::stands(self, step, at, seen))
+            }
             _ => false,
         }
     }
 
+    /// True if a part was found bad, and every extra line that came of it is done.
+    fn is_mended(
+        &self,
+        offers: &[Offer],
+        option: &OptionId,
+        step: &Step,
+        ask: &Ask,
+        at: Place,
+    ) -> bool {
+        let bad = offers
+            .iter()
+            .any(|offer| offer.id == *option && offer.part == Some(Eye::Replace));
+        let mut lines = self.lines_with(at, &step.id, &ask.id).peekable();
+        bad && lines.peek().is_some() && lines.all(|line| line.state == LineState::Done)
+    }
+
+    /// True if a foreman can let work go on over this line.
+    pub fn may_pass(&self, line: &ExtraLine) -> bool {
+        line.state == LineState::SaidNo
+            && self
+                .finding(&line.finding)
+                .is_some_and(|finding| finding.holds.is_some() && !finding.protects)
+    }
+
     fn stands_judged(&self, step: &Step, ask: &Ask, at: Place, given: &Given) -> bool {
-        match self.standing(ask, at, given) {
+        match self.standing(step, ask, at, given) {
             judge::Standing::Clears => true,
             judge::Standing::NeedsForeman => self.is_passed(at, &step.id, &step.id),
             judge::Standing::Refused => false,
         }
     }
 
-    fn standing(&self, ask: &Ask, at: Place, given: &Given) -> judge::Standing {
-        judge::judge(self, at, ask, &given.answer).map_or(
+    fn standing(&self, step: &Step, ask: &Ask, at: Place, given: &Given) -> judge::Standing {
+        judge::judge(self, at, step, ask, &given.answer).map_or(
             judge::Standing::Refused, // For want of something that the rule needs.
             |judged| judge::standing(&judged, &given.judged),
         )
@@ -852,9 +1067,9 @@ impl Card {
     pub fn needs_foreman(&self, step: &Step, at: Place) -> bool {
         step.asks.iter().any(|ask| {
             let slot = self.slot(step, ask, at, Item::Only);
-            slot.into_iter()
-                .flat_map(Slot::live)
-                .any(|held| self.standing(ask, at, &held.value) == judge::Standing::NeedsForeman)
+            slot.into_iter().flat_map(Slot::live).any(|held| {
+                self.standing(step, ask, at, &held.value) == judge::Standing::NeedsForeman
+            })
         })
     }
 

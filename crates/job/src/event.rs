@@ -10,7 +10,7 @@ use rules::typed::{Typed, TypedFault};
 use rules::unit::Unit;
 use serde::{Deserialize, Serialize};
 
-use crate::id::{AskId, FactId, OptionId, PersonId, Place, StepId, TabletId};
+use crate::id::{AskId, FactId, FindingId, OptionId, PersonId, Place, StepId, TabletId};
 use crate::line::{LineRef, Sha};
 use crate::procedure::Pin;
 
@@ -87,9 +87,32 @@ pub enum Event {
     StandListed { stand: String, tag: StandTag },
     /// Shop sheet: a stand taken out of use.
     StandWithdrawn { stand: String, why: String },
+    /// Work was found that is not on the card: an extra line.
+    LineFound {
+        at: Place,
+        finding: FindingId,
+        fix: OptionId,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        words: Option<String>,
+        /// The answer that it came up with, if it was not found by itself.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        with: Option<WithAnswer>,
+    },
+    /// An extra line was answered, or its work was done.
+    LineTold { line: LineRef, state: LineState },
+    /// A foreman lets work go on over an extra line to which the customer said no.
+    LinePassed { line: LineRef, why: String },
+    /// After a long gap: all that keeps the vehicle where it is was found as it was left, but for
+    /// what is named.
+    CameBack {
+        but: Vec<OptionId>,
+        /// Who stood beside an apprentice.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        beside: Option<PersonId>,
+    },
 }
 
-const KINDS: [&str; 15] = [
+const KINDS: [&str; 19] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -105,6 +128,10 @@ const KINDS: [&str; 15] = [
     "person-left",
     "stand-listed",
     "stand-withdrawn",
+    "line-found",
+    "line-told",
+    "line-passed",
+    "came-back",
 ];
 
 /// The last line of each strand that was seen.
@@ -270,7 +297,59 @@ pub enum Answer {
     Look {
         accepted: bool,
         why: Option<String>,
+        /// What was on the page that was looked at.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        seen: Option<Box<Seen>>,
+        /// Sent back: the steps to do again.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        again: Vec<StepId>,
     },
+}
+
+/// What a second person saw: the ends of the strands, and a digest of the rows shown.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Seen {
+    pub heads: Heads,
+    pub digest: Sha,
+}
+
+/// The answer that an extra line came up with.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WithAnswer {
+    pub step: StepId,
+    pub ask: AskId,
+}
+
+/// How far an extra line is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LineState {
+    NotAsked,
+    Waiting,
+    SaidYes,
+    SaidNo,
+    Done,
+}
+
+impl LineState {
+    pub const ALL: [Self; 5] = [
+        Self::NotAsked,
+        Self::Waiting,
+        Self::SaidYes,
+        Self::SaidNo,
+        Self::Done,
+    ];
+
+    /// Last part of its word key.
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::NotAsked => "not-asked",
+            Self::Waiting => "waiting",
+            Self::SaidYes => "said-yes",
+            Self::SaidNo => "said-no",
+            Self::Done => "done",
+        }
+    }
 }
 
 /// One thing that is not in order.
@@ -408,7 +487,11 @@ impl Event {
             | Self::PersonListed { .. }
             | Self::PersonLeft { .. }
             | Self::StandListed { .. }
-            | Self::StandWithdrawn { .. } => false,
+            | Self::StandWithdrawn { .. }
+            | Self::LineFound { .. }
+            | Self::LineTold { .. }
+            | Self::LinePassed { .. }
+            | Self::CameBack { .. } => false,
         }
     }
 
@@ -452,6 +535,10 @@ impl Event {
             Self::PersonLeft { .. } => 12,
             Self::StandListed { .. } => 13,
             Self::StandWithdrawn { .. } => 14,
+            Self::LineFound { .. } => 15,
+            Self::LineTold { .. } => 16,
+            Self::LinePassed { .. } => 17,
+            Self::CameBack { .. } => 18,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -473,7 +560,11 @@ impl Event {
             | Self::PersonListed { .. }
             | Self::PersonLeft { .. }
             | Self::StandListed { .. }
-            | Self::StandWithdrawn { .. } => None,
+            | Self::StandWithdrawn { .. }
+            | Self::LineFound { .. }
+            | Self::LineTold { .. }
+            | Self::LinePassed { .. }
+            | Self::CameBack { .. } => None,
         }
     }
 }

@@ -5,7 +5,8 @@
 
 use crate::card::{Card, StepState};
 use crate::event::{Answer, Event, Heads, Item, Role};
-use crate::id::{AskId, PersonId, Place, StepId};
+use crate::id::{AskId, FindingId, PersonId, Place, StepId};
+use crate::line::{LineRef, Stamp};
 use crate::procedure::{ResolvedHold, Step};
 use crate::trail::TrailFault;
 use crate::words::{Arg, Words};
@@ -39,6 +40,15 @@ pub enum Hold {
     OwnWork { who: PersonId },
     /// A person's own tag and own word can't be given by another.
     OwnPress { whose: PersonId },
+    /// The step would hide a part whose extra line is not done.
+    CoversUp {
+        line: LineRef,
+        finding: FindingId,
+        at: Place,
+        protects: bool,
+    },
+    /// The last thing was done long ago: what keeps the vehicle where it is has to be looked at.
+    CameBack,
 }
 
 impl Hold {
@@ -47,6 +57,9 @@ impl Hold {
         !matches!(
             self,
             Self::NotYet {
+                protects: false,
+                ..
+            } | Self::CoversUp {
                 protects: false,
                 ..
             }
@@ -65,7 +78,9 @@ impl Hold {
             | Self::SignOn
             | Self::ForemanLooks
             | Self::OwnWork { .. }
-            | Self::OwnPress { .. } => None,
+            | Self::OwnPress { .. }
+            | Self::CoversUp { .. }
+            | Self::CameBack => None,
         }
     }
 
@@ -90,6 +105,14 @@ impl Hold {
             Self::ForemanLooks => Words::plain("hold.foreman-looks"),
             Self::OwnWork { who } => Words::with("hold.own-work", [("name", name(who))]),
             Self::OwnPress { whose } => Words::with("hold.own-press", [("name", name(whose))]),
+            Self::CoversUp { finding, at, .. } => Words::with(
+                "hold.covers-up",
+                [
+                    ("finding", Arg::Key(format!("finding.{finding}"))),
+                    ("place", Arg::Place(*at)),
+                ],
+            ),
+            Self::CameBack => Words::plain("hold.came-back"),
         }
     }
 }
@@ -143,9 +166,24 @@ pub(crate) fn of_step(
             })
         })
     };
+    let covers_up = || {
+        let (extra, finding) = card.covered_by(step, at)?;
+        Some(Hold::CoversUp {
+            line: extra.line.clone(),
+            finding: finding.id.clone(),
+            at: extra.at,
+            protects: finding.protects,
+        })
+    };
     stopped(card, wanted, |step, place| struck(&step.id, place))
+        .or_else(covers_up)
         .or_else(direct)
         .or_else(|| stopped(card, wanted, |step, place| built_upon(card, step, place)))
+}
+
+/// After a long gap: what keeps the vehicle where it is has to be looked at first.
+pub fn of_gap(card: &Card, now: Stamp) -> Option<Hold> {
+    (!card.to_look_at(now.utc).is_empty()).then_some(Hold::CameBack)
 }
 
 /// True if `first` holds `step` and nobody may pass it.
@@ -276,7 +314,7 @@ impl MayTake {
     }
 }
 
-/// Asks whether `who` may answer this now.
+/// Asks whether `who` may answer this at `now`.
 pub fn may_take(
     card: &Card,
     who: &PersonId,
@@ -284,8 +322,9 @@ pub fn may_take(
     step: &StepId,
     ask: &AskId,
     item: Item,
+    now: Stamp,
 ) -> Result<MayTake, Hold> {
-    if let Some(hold) = first_hold(card, step, at) {
+    if let Some(hold) = first_hold(card, step, at).or_else(|| of_gap(card, now)) {
         return Err(hold);
     }
     let procedure = card.procedure.as_deref().ok_or(Hold::UnknownProcedure)?;

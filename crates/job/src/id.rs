@@ -62,6 +62,10 @@ text_ids! {
     FactId,
     /// One of the answers that a step or fact offers.
     OptionId,
+    /// Something that can be found wrong with a part.
+    FindingId,
+    /// A part of the wheel end, as findings name it.
+    PartId,
 }
 
 /// Left or right as seen by the driver.

@@ -19,7 +19,7 @@ use rules::word::Argument;
 use crate::card::Card;
 use crate::event::{Amount, Answer, FactValue, JudgedThen};
 use crate::id::{FactId, OptionId, Place};
-use crate::procedure::{Ask, FactDef, FactKind, Stricter};
+use crate::procedure::{Ask, FactDef, FactKind, Step, Stricter};
 use crate::words::{Arg, Words};
 
 /// The rules that a procedure may name.
@@ -127,7 +127,13 @@ impl Units {
 }
 
 /// Judges an answer. `Err` if it can't be judged for want of something, with what that is.
-pub fn judge(card: &Card, at: Place, ask: &Ask, answer: &Answer) -> Result<Judged, Words> {
+pub fn judge(
+    card: &Card,
+    at: Place,
+    _step: &Step,
+    ask: &Ask,
+    answer: &Answer,
+) -> Result<Judged, Words> {
     let Some(rule) = ask.rule.as_deref() else {
         return Ok(Judged::Kept);
     };

@@ -24,12 +24,17 @@ pub mod procedure;
 pub mod procedures;
 
 pub mod card;
+pub mod extra;
 pub mod hold;
+pub mod second_look;
 pub mod slot;
 pub mod words;
 
 pub mod act;
+pub mod group;
 pub mod judge;
+pub mod move_stage;
+pub mod physical;
 
 pub mod cardfile;
 pub mod shop;

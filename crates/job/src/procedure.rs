@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use rules::unit::Unit;
 use serde::{Deserialize, Serialize};
 
-use crate::id::{AskId, FactId, OptionId, StageId, StepId};
+use crate::id::{AskId, FactId, FindingId, OptionId, PartId, StageId, StepId};
 use crate::line::Sha;
 
 pub mod check;
@@ -49,6 +49,12 @@ pub struct Procedure {
     pub facts: Vec<FactDef>,
     /// Stages in order.
     pub stages: Vec<Stage>,
+    /// What can be found wrong, part by part.
+    pub findings: Vec<Finding>,
+    /// What is asked after a long gap.
+    pub came_back: Vec<KeptWhere>,
+    /// How the physical state of a place is told.
+    pub physical: Vec<Told>,
     /// Every hold, resolved: what must come first, and what it holds.
     pub(crate) holds: Vec<ResolvedHold>,
 }
@@ -65,7 +71,50 @@ pub struct Pin {
 #[serde(deny_unknown_fields)]
 pub struct Stage {
     pub id: StageId,
+    /// Its steps at one wheel end wait for nothing but their holds: what is judged by eye can be
+    /// said for all of them at once.
+    #[serde(default)]
+    pub any_order: bool,
     pub steps: Vec<Step>,
+}
+
+/// Something that can be found wrong.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Finding {
+    pub id: FindingId,
+    pub part: PartId,
+    /// What can be done about it, the usual way first.
+    pub fixes: Vec<OptionId>,
+    /// The step that would hide it; it waits until the extra line is done.
+    #[serde(default)]
+    pub holds: Option<StepId>,
+    /// Not even a foreman passes it.
+    #[serde(default)]
+    pub protects: bool,
+    /// The other end of the axle gets the same.
+    #[serde(default)]
+    pub both_ends: bool,
+}
+
+/// Something that keeps the vehicle where it is, from one step to another.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct KeptWhere {
+    pub id: OptionId,
+    /// With this step it is there.
+    pub from: StepId,
+    /// With this one it no longer is.
+    pub until: StepId,
+}
+
+/// One part of the sentence of the physical state: the last of these steps that is done names it.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Told {
+    pub id: OptionId,
+    /// Steps in order of work, each with the word for the state after it.
+    pub after: Vec<(StepId, OptionId)>,
 }
 
 /// One step.
@@ -166,6 +215,8 @@ pub enum AskKind {
     Fact(FactId),
     /// A second person looks.
     Look,
+    /// Every extra line is done, or was said no to and may stay so. Follows from the lines.
+    Settled,
 }
 
 /// One answer of a closed list.
@@ -181,6 +232,12 @@ pub struct Offer {
     /// The part is judged by eye.
     #[serde(default)]
     pub part: Option<Eye>,
+    /// The answer of a part that is in order: it can be said together with others.
+    #[serde(default)]
+    pub in_order: bool,
+    /// Saying this puts an extra line on the card.
+    #[serde(default)]
+    pub finding: Option<FindingId>,
 }
 
 fn yes() -> bool {
@@ -333,6 +390,12 @@ struct ProcedureFile {
     edition: String,
     facts: Vec<FactDef>,
     stages: Vec<Stage>,
+    #[serde(default)]
+    findings: Vec<Finding>,
+    #[serde(default)]
+    came_back: Vec<KeptWhere>,
+    #[serde(default)]
+    physical: Vec<Told>,
 }
 
 impl Procedure {
@@ -353,6 +416,9 @@ impl Procedure {
             edition: file.edition,
             facts: file.facts,
             stages: file.stages,
+            findings: file.findings,
+            came_back: file.came_back,
+            physical: file.physical,
             holds: Vec::new(),
         };
         procedure.holds = check::resolve(&procedure)?;
@@ -370,6 +436,10 @@ impl Procedure {
 
     pub fn fact(&self, id: &FactId) -> Option<&FactDef> {
         self.facts.iter().find(|fact| fact.id == *id)
+    }
+
+    pub fn finding(&self, id: &FindingId) -> Option<&Finding> {
+        self.findings.iter().find(|finding| finding.id == *id)
     }
 
     /// The stage that a step stands in.
@@ -415,6 +485,21 @@ impl Procedure {
                 }
             }
         }
+        for finding in &self.findings {
+            keys.push(format!("part.{}", finding.part));
+            keys.push(format!("finding.{}", finding.id));
+            let fix = |fix: &OptionId| format!("fix.{}.{fix}", finding.id);
+            keys.extend(finding.fixes.iter().map(fix));
+        }
+        keys.extend(
+            self.came_back
+                .iter()
+                .map(|kept| format!("kept.{}", kept.id)),
+        );
+        for told in &self.physical {
+            let after = |(_, word): &(StepId, OptionId)| format!("physical.{}.{word}", told.id);
+            keys.extend(told.after.iter().map(after));
+        }
         for fact in &self.facts {
             keys.push(format!("fact.{}", fact.id));
             if let FactKind::Choose(options) = &fact.kind {
@@ -451,7 +536,8 @@ fn ask_keys(step: &StepId, ask: &Ask) -> Vec<String> {
         | AskKind::Count(_)
         | AskKind::Wheels
         | AskKind::Stands
-        | AskKind::Look => Vec::new(),
+        | AskKind::Look
+        | AskKind::Settled => Vec::new(),
     };
     keys.push(stem);
     keys

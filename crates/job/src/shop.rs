@@ -77,6 +77,10 @@ pub fn fold(trail: &Trail) -> ShopSheet {
             | Event::SignedOff { .. }
             | Event::FactSet { .. }
             | Event::EndTaken { .. }
+            | Event::LineFound { .. }
+            | Event::LineTold { .. }
+            | Event::LinePassed { .. }
+            | Event::CameBack { .. }
             | Event::Answered { .. }
             | Event::StepSkipped { .. }
             | Event::HoldPassed { .. }

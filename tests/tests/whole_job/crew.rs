@@ -150,7 +150,7 @@ impl Crew {
         let who = doer(card, step, ask, at);
         let item = open_item(card, step, ask, at, &who);
         let ask_id = &ask.id;
-        let proof = may_take(card, &who, at, &step.id, ask_id, item)
+        let proof = may_take(card, &who, at, &step.id, ask_id, item, self.stamp())
             .map_err(|hold| format!("{ask_id}: {hold:?}"))?;
         let answer = honest(card, ask, at, dice).ok_or_else(|| format!("{ask_id}: no answer"))?;
         let draft = act::take(card, proof, answer, &UNITS);
@@ -167,7 +167,7 @@ impl Crew {
         let (at, step, ask) = open_ask(card)?;
         let who = doer(card, step, ask, at);
         let item = open_item(card, step, ask, at, &who);
-        let proof = may_take(card, &who, at, &step.id, &ask.id, item).ok()?;
+        let proof = may_take(card, &who, at, &step.id, &ask.id, item, self.stamp()).ok()?;
         Some((who, proof, honest(card, ask, at, dice)?))
     }
 
@@ -195,7 +195,14 @@ impl Crew {
             0 => {
                 let skips: Vec<OptionId> =
                     steps.iter().flat_map(|step| step.skips.clone()).collect();
-                act::skip(card, &who, at, &step.id, dice.pick(&skips).unwrap())?
+                act::skip(
+                    card,
+                    &who,
+                    at,
+                    &step.id,
+                    dice.pick(&skips).unwrap(),
+                    self.stamp(),
+                )?
             }
             1 => {
                 let first: &StepId = &dice.pick(&steps).unwrap().id;
@@ -237,7 +244,8 @@ impl Crew {
                     _ => Item::Only,
                 };
                 let beside = dice.one_in(2).then(|| PersonId::from("tess"));
-                let proof = may_take(card, &who, at, &step.id, &ask.id, item)?.beside(beside);
+                let proof =
+                    may_take(card, &who, at, &step.id, &ask.id, item, self.stamp())?.beside(beside);
                 let answer = any(card, ask, at, dice).ok_or(Refusal::Stale)?;
                 act::take(card, proof, answer, &UNITS)?
             }
@@ -369,8 +377,10 @@ fn honest(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> 
         AskKind::Look => Answer::Look {
             accepted: true,
             why: None,
+            seen: None,
+            again: Vec::new(),
         },
-        AskKind::Fact(_) => return None,
+        AskKind::Fact(_) | AskKind::Settled => return None,
     })
 }
 
@@ -410,11 +420,13 @@ fn any(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> {
         AskKind::Look => Answer::Look {
             accepted: false,
             why: Some("because".to_owned()),
+            seen: None,
+            again: Vec::new(),
         },
         AskKind::Wheels => Answer::Wheels {
             at: vec![card.layout()?.ends()[dice.below(8)]],
         },
-        AskKind::Count(_) | AskKind::Exceptions(_) | AskKind::Fact(_) => {
+        AskKind::Count(_) | AskKind::Exceptions(_) | AskKind::Fact(_) | AskKind::Settled => {
             return honest(card, ask, at, dice);
         }
     })

@@ -41,6 +41,7 @@ mod pass;
 mod picture;
 mod press;
 mod reading;
+mod settled;
 mod stands;
 mod wheels;
 
@@ -478,7 +479,16 @@ fn held(
     let me = session.me.get();
     let hold = match &me {
         None => Some(hold::Hold::SignOn),
-        Some(me) => hold::may_take(card, me, at, &step.id, ask, Item::Only).err(),
+        Some(me) => hold::may_take(
+            card,
+            me,
+            at,
+            &step.id,
+            ask,
+            Item::Only,
+            crate::device::now(),
+        )
+        .err(),
     }?;
     let units = session.units();
     let first = hold.first().map(|(at, step)| (at, step.clone()));
@@ -562,6 +572,7 @@ fn control(asking: Asking) -> AnyView {
         AskKind::Stands => stands::view(asking),
         AskKind::Fact(fact) => fact::view(asking, fact.clone()),
         AskKind::Look => look::view(asking),
+        AskKind::Settled => settled::view(asking),
     }
 }
 
@@ -656,6 +667,7 @@ fn question(asking: &Asking) -> String {
         | AskKind::Exceptions(_)
         | AskKind::Pass(_)
         | AskKind::Stands
-        | AskKind::Look => find(&asking.key()).unwrap_or_default(),
+        | AskKind::Look
+        | AskKind::Settled => find(&asking.key()).unwrap_or_default(),
     }
 }

@@ -3,13 +3,13 @@
 
 use std::collections::BTreeMap;
 
-use job::card::{Card, Given, Though};
+use job::card::{Card, Entry, Given, Though};
 use job::event::{
     Answer, Event, Exception, FactValue, Item, JudgedThen, StandTag, StandUsed, TypedText,
 };
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
-use job::line::Said;
+use job::line::{LineRef, Said};
 use job::procedure::{Ask, AskKind, Items, Step};
 use job::slot::Slot;
 use job::trail::TrailFault;
@@ -59,6 +59,14 @@ pub(crate) fn told_line(card: &Card, said: &Said, units: &Units) -> String {
     }
 }
 
+/// What an extra line is about, by the line of the trail that found it.
+fn line_name(card: &Card, line: &LineRef) -> Arg {
+    match card.entry(line).and_then(Entry::event) {
+        Some(Event::LineFound { finding, .. }) => Arg::Key(format!("finding.{finding}")),
+        _ => Arg::Text(String::new()),
+    }
+}
+
 fn words_of(card: &Card, event: &Event) -> Words {
     let text = |text: &str| Arg::Text(text.to_owned());
     let name = |person: &PersonId| text(card.name(person));
@@ -103,6 +111,32 @@ fn words_of(card: &Card, event: &Event) -> Words {
                 ("value", Arg::Text(fact_value(fact, value))),
             ],
         ),
+        Event::LineFound { at, finding, .. } => Words::with(
+            "event.line-found",
+            [
+                ("place", Arg::Place(*at)),
+                ("finding", Arg::Key(format!("finding.{finding}"))),
+            ],
+        ),
+        Event::LineTold { line, state } => Words::with(
+            "event.line-told",
+            [
+                ("finding", line_name(card, line)),
+                ("state", Arg::Key(format!("line.state.{}", state.code()))),
+            ],
+        ),
+        Event::LinePassed { line, why } => Words::with(
+            "event.line-passed",
+            [
+                ("finding", line_name(card, line)),
+                ("why", Arg::Text(why.clone())),
+            ],
+        ),
+        Event::CameBack { but, .. } if but.is_empty() => Words::plain("event.came-back"),
+        Event::CameBack { but, .. } => {
+            let but: Vec<String> = but.iter().map(|kept| t(&format!("kept.{kept}"))).collect();
+            Words::with("event.came-back-but", [("but", Arg::Text(but.join(", ")))])
+        }
         Event::EndTaken { at } => Words::with("event.end-taken", [("place", Arg::Place(*at))]),
         Event::Answered {
             at,
@@ -268,6 +302,7 @@ fn answered(card: &Card, step: &StepId, ask: &AskId, answer: &Answer) -> String 
         Answer::Look {
             accepted: false,
             why,
+            ..
         } => fill(
             "event.look.sent-back",
             &[("why", why.as_deref().unwrap_or_default())],

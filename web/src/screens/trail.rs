@@ -6,7 +6,7 @@
 use std::sync::Arc;
 
 use job::act;
-use job::card::{Card, Entry};
+use job::card::{Card, Entry, can_be_struck};
 use job::event::Event;
 use job::judge::Units;
 use job::line::LineRef;
@@ -133,17 +133,7 @@ fn may_strike_at_once(session: Session, line: &LineRef) -> Result<bool, Words> {
 
 /// True for a line that nobody can take back, whoever they are.
 fn stays(entry: &Entry) -> bool {
-    entry.struck.is_some()
-        || !matches!(
-            entry.event(),
-            Some(
-                Event::FactSet { .. }
-                    | Event::Answered { .. }
-                    | Event::StepSkipped { .. }
-                    | Event::HoldPassed { .. }
-                    | Event::EndTaken { .. }
-            )
-        )
+    entry.struck.is_some() || !entry.event().is_some_and(can_be_struck)
 }
 
 fn chain(session: Session) -> String {

@@ -849,6 +849,8 @@ fn nobody_looks_at_their_own_work() {
     let without_why = Answer::Look {
         accepted: false,
         why: Some(" ".to_owned()),
+        seen: None,
+        again: Vec::new(),
     };
     let refused = bay.say("fay", L2, "second-look", "look", without_why);
     assert_eq!(key(&refused, &bay.card()), "refuse.reason-missing");

@@ -49,6 +49,10 @@ pub enum ProcedureFault {
         from: StepId,
         id: String,
     },
+    UnknownFinding {
+        from: String,
+        id: String,
+    },
     /// Steps that wait for each other.
     Cycle {
         steps: Vec<StepId>,
@@ -105,6 +109,9 @@ impl fmt::Display for ProcedureFault {
             Self::UnknownRule { from, id } => {
                 write!(f, "{from} names rule {id:?}, which does not exist")
             }
+            Self::UnknownFinding { from, id } => {
+                write!(f, "{from} names finding {id:?}, which does not exist")
+            }
             Self::Cycle { steps } => {
                 let names: Vec<&str> = steps.iter().map(StepId::as_str).collect();
                 write!(f, "these wait for each other: {}", names.join(", "))
@@ -135,6 +142,8 @@ pub(super) fn resolve(procedure: &Procedure) -> Result<Vec<ResolvedHold>, Proced
     for step in procedure.steps() {
         self::step(procedure, step)?;
     }
+    findings(procedure)?;
+    named_steps(procedure)?;
     let holds = spell_out(procedure)?;
     no_cycles(procedure, &holds)?;
     for hold in &holds {
@@ -213,6 +222,44 @@ fn facts(procedure: &Procedure) -> Result<(), ProcedureFault> {
             FactKind::Reading(reading) => band(fact.id.as_str(), reading)?,
             FactKind::Count(count) => count_band(fact.id.as_str(), count)?,
             FactKind::Axles | FactKind::Text => {}
+        }
+    }
+    Ok(())
+}
+
+/// Every finding can be mended, and what it holds is there.
+fn findings(procedure: &Procedure) -> Result<(), ProcedureFault> {
+    unique(
+        "finding",
+        procedure.findings.iter().map(|finding| finding.id.as_str()),
+    )?;
+    for finding in &procedure.findings {
+        let from = finding.id.to_string();
+        not_empty(&from, finding.fixes.iter().map(OptionId::as_str))?;
+        if let Some(id) = &finding.holds
+            && procedure.step(id).is_none()
+        {
+            return Err(ProcedureFault::UnknownStep {
+                from: StepId::from(finding.id.as_str()),
+                id: id.clone(),
+            });
+        }
+    }
+    Ok(())
+}
+
+/// The steps between which something is kept or told are there.
+fn named_steps(procedure: &Procedure) -> Result<(), ProcedureFault> {
+    let kept = procedure.came_back.iter();
+    let kept = kept.flat_map(|kept| [(&kept.id, &kept.from), (&kept.id, &kept.until)]);
+    let told = procedure.physical.iter();
+    let told = told.flat_map(|told| told.after.iter().map(|(step, _)| (&told.id, step)));
+    for (from, id) in kept.chain(told) {
+        if procedure.step(id).is_none() {
+            return Err(ProcedureFault::UnknownStep {
+                from: StepId::from(from.as_str()),
+                id: id.clone(),
+            });
         }
     }
     Ok(())
@@ -349,7 +396,7 @@ fn ask(procedure: &Procedure, step: &Step, ask: &Ask) -> Result<(), ProcedureFau
             Ok(())
         }
         AskKind::Count(count) => count_band(&from, count),
-        AskKind::Wheels | AskKind::Stands | AskKind::Look => Ok(()),
+        AskKind::Wheels | AskKind::Stands | AskKind::Look | AskKind::Settled => Ok(()),
     }
 }
 
@@ -376,6 +423,14 @@ fn offers(
     not_empty(from, offers.iter().map(|offer| offer.id.as_str()))?;
     for offer in offers {
         when(procedure, from, &offer.when)?;
+        if let Some(id) = &offer.finding
+            && procedure.finding(id).is_none()
+        {
+            return Err(ProcedureFault::UnknownFinding {
+                from: from.to_owned(),
+                id: id.to_string(),
+            });
+        }
     }
     if step.protects() && !ask.optional {
         honest(procedure, step, ask, offers)?;

@@ -27,6 +27,7 @@ fn every_key_that_can_come_out_is_listed_once() {
         include_str!("../hold.rs"),
         include_str!("../shop.rs"),
         include_str!("../judge.rs"),
+        include_str!("../move_stage.rs"),
     ];
     let used: BTreeSet<&str> = sources.into_iter().flat_map(literals).collect();
     let listed: BTreeSet<&str> = KEYS.iter().copied().collect();

@@ -158,7 +158,7 @@ pub(super) fn skips(
         let id = step.id.clone();
         let step = step.clone();
         let saved = session.act(
-            |card, me, _, _| Ok(vec![act::skip(card, me, at, &id, &why)?]),
+            |card, me, now, _| Ok(vec![act::skip(card, me, at, &id, &why, now)?]),
             move |session| lead_on(session, at, &step),
         );
         let units = session

@@ -31,6 +31,8 @@ pub(super) fn view(asking: Asking) -> AnyView {
             Answer::Look {
                 accepted: choice == "accepted",
                 why,
+                seen: None,
+                again: Vec::new(),
             },
         );
     });

@@ -1,0 +1,76 @@
+//! The sentence of the physical state: how a wheel end stands, told from the steps that are done.
+//!
+//! "Wheels hung, nuts seated, NOT torqued; on stands; air out." The procedure says which step
+//! leads to which word; nothing is concluded beyond that.
+
+use crate::card::{AskState, Card, StepState};
+use crate::id::Place;
+use crate::procedure::{AskKind, Step};
+use crate::words::{Arg, Words};
+
+/// How a place stands: one part for each part of the sentence that something is known of.
+pub fn physical(card: &Card, at: Place) -> Vec<Words> {
+    let Some(procedure) = card.procedure.as_deref() else {
+        return Vec::new();
+    };
+    let state = |step: &Step| {
+        let places = card.places(step.scope, at);
+        let states: Vec<StepState> = places.iter().map(|at| card.state(step, *at)).collect();
+        let done = |state: &StepState| matches!(state, StepState::Done | StepState::Skipped);
+        if !states.is_empty() && states.iter().all(done) {
+            StepState::Done
+        } else {
+            states
+                .into_iter()
+                .find(|state| !done(state))
+                .unwrap_or(StepState::Open)
+        }
+    };
+    let mut parts = Vec::new();
+    for told in &procedure.physical {
+        let mut part = None;
+        for (id, word) in &told.after {
+            let Some(step) = procedure.step(id) else {
+                continue; // The procedure was checked for it.
+            };
+            match state(step) {
+                StepState::Done => {
+                    part = Some(Words::plain(&format!("physical.{}.{word}", told.id)));
+                }
+                StepState::Begun | StepState::Unclear => {
+                    if let Some(words) = pass_begun(card, step, at) {
+                        parts.extend(part.take());
+                        part = Some(words);
+                    }
+                }
+                StepState::NotOnPath | StepState::Open | StepState::Skipped => {}
+            }
+        }
+        parts.extend(part);
+    }
+    parts
+}
+
+/// "Final torque: 4 of 10 nuts", for a pass that is broken off.
+fn pass_begun(card: &Card, step: &Step, at: Place) -> Option<Words> {
+    let nuts = card.studs(at)?;
+    let ask = step
+        .asks
+        .iter()
+        .find(|ask| matches!(ask.kind, AskKind::Pass(_)) && card.fits(&ask.when, at))?;
+    if !matches!(
+        card.ask_state(step, ask, at),
+        AskState::Partly | AskState::Unclear
+    ) {
+        return None;
+    }
+    let logged = card.nuts_that_clear(step, ask, at);
+    Some(Words::with(
+        "physical.pass",
+        [
+            ("step", Arg::Key(format!("step.{}", step.id))),
+            ("done", Arg::Text(logged.to_string())),
+            ("of", Arg::Text(nuts.to_string())),
+        ],
+    ))
+}
