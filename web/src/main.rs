@@ -19,6 +19,7 @@ mod settings;
 mod words;
 mod writer;
 
+use leptos::ev;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::JsValue;
@@ -130,6 +131,17 @@ fn follow_address(session: Session) {
     follow.forget();
 }
 
+/// Notes every touch and key, so that a tablet left alone can say where one was.
+fn note_touches(session: Session) {
+    let note = move || session.touched.set(device::now().utc);
+    let touch = window_event_listener(ev::pointerdown, move |_| note());
+    let key = window_event_listener(ev::keydown, move |_| note());
+    on_cleanup(move || {
+        touch.remove();
+        key.remove();
+    });
+}
+
 /// Glove size, theme and calibration stand on the root element, where the style sheet reads them.
 fn show_settings(session: Session) {
     Effect::new(move || {
@@ -173,6 +185,7 @@ fn App(
     screens::rules::provide_why_rule();
     show_settings(session);
     follow_address(session);
+    note_touches(session);
     // The same screen set twice is not built twice: what was typed on it stays.
     let screen = Memo::new(move |_| session.screen.get());
     move || match screen.get() {

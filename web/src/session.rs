@@ -7,6 +7,7 @@
 use std::sync::Arc;
 use std::time::Duration;
 
+use chrono::{DateTime, Utc};
 use job::act::{self, Draft, Refusal, Setup};
 use job::card::{Card, fold};
 use job::cardfile;
@@ -79,6 +80,12 @@ pub(crate) struct Session {
     pub(crate) writing: RwSignal<Writing>,
     /// Whether the browser promised not to clear the store; `None` until it answered.
     pub(crate) lasting: RwSignal<Option<bool>>,
+    /// The wheel end that the runner was last at, since the app was started.
+    pub(crate) at_end: RwSignal<Option<Place>>,
+    /// When the screen was last touched.
+    pub(crate) touched: RwSignal<DateTime<Utc>>,
+    /// Asks that were taken out of a group, to be asked alone.
+    pub(crate) alone: RwSignal<Vec<Member>>,
     inner: StoredValue<Inner, LocalStorage>,
 }
 
@@ -147,6 +154,9 @@ impl Session {
             saving: RwSignal::new(Saving::Idle),
             writing: RwSignal::new(Writing::Asking),
             lasting: RwSignal::new(None),
+            at_end: RwSignal::new(None),
+            touched: RwSignal::new(device::now().utc),
+            alone: RwSignal::new(Vec::new()),
             inner: StoredValue::new_local(Inner {
                 procedures,
                 store,
@@ -284,6 +294,13 @@ impl Session {
             Ok(_) if self.home.get_untracked() != home => {}
             Ok(open) => {
                 self.remember(card);
+                // Where one was on another card says nothing here.
+                if self.open.with_untracked(|was| {
+                    was.as_ref().is_none_or(|was| was.card.id != open.card.id)
+                }) {
+                    self.at_end.set(None);
+                    self.alone.set(Vec::new());
+                }
                 self.open.set(Some(open));
                 if let Some(then) = then {
                     self.go(then);

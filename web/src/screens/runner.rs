@@ -5,15 +5,20 @@
 //! rules' business; what may be taken is asked of `job`.
 
 use std::sync::Arc;
+use std::time::Duration;
+
+use chrono::TimeDelta;
 
 use job::act;
 use job::card::{AskState, Card, StepState};
-use job::event::{Answer, Item, Role};
+use job::event::{Answer, Item, JudgedThen, Role};
+use job::group::Member;
 use job::hold;
 use job::id::{AskId, PersonId, Place, StepId};
 use job::line::LineRef;
 use job::procedure::{Ask, AskKind, Step};
 use leptos::prelude::*;
+use rules::verdict::Verdict;
 
 use crate::parts::corner::Corner;
 use crate::parts::flash::{self, Flash};
@@ -31,9 +36,12 @@ use crate::words::{fill, find, t};
 
 mod answered;
 mod beside;
+mod came_back;
 mod choose;
 mod exceptions;
 mod fact;
+mod group;
+pub(crate) mod here;
 mod lines;
 mod list;
 mod look;
@@ -44,6 +52,12 @@ mod reading;
 mod settled;
 mod stands;
 mod wheels;
+
+/// After this long without a touch the screen says where one is before it goes on.
+const AWAY: TimeDelta = TimeDelta::minutes(10);
+
+/// How often that is looked at.
+const LOOK_EVERY: Duration = Duration::from_secs(15);
 
 /// What the body of the runner shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,6 +72,12 @@ enum Shown {
     },
     /// An apprentice is at a `!`: somebody stands beside them.
     Beside,
+    /// Where the person is, before work goes on there.
+    Here,
+    /// After a long gap: what holds the vehicle is looked at.
+    CameBack,
+    /// Several asks with one Done.
+    Group { members: Vec<Member> },
     /// The control of one ask.
     Asked { ask: AskId, at: Place },
     /// One ask that has its answer.
@@ -71,6 +91,9 @@ impl Shown {
             Self::List => "list",
             Self::Held { .. } => "held",
             Self::Beside => "beside",
+            Self::Here => "here",
+            Self::CameBack => "came-back",
+            Self::Group { .. } => "group",
             Self::Asked { .. } => "asked",
             Self::Answered { .. } => "answered",
         }
@@ -85,7 +108,12 @@ impl Shown {
                 ask: Some((ask, _)),
                 ..
             } => Some(ask),
-            Self::List | Self::Beside | Self::Held { ask: None, .. } => None,
+            Self::List
+            | Self::Beside
+            | Self::Here
+            | Self::CameBack
+            | Self::Group { .. }
+            | Self::Held { ask: None, .. } => None,
         }
     }
 }
@@ -159,13 +187,19 @@ impl Asking {
             .set(saved.err().map(|words| say(&words, &units)));
     }
 
-    /// After a save: a judged answer stays in view, anything else leads on.
+    /// After a save: an answer that is not plainly within stays in view, anything else leads on.
     fn moved_on(&self, session: Session, judged: bool) {
-        let state = session.open.with_untracked(|open| {
-            open.as_ref()
-                .map(|open| open.card.ask_state(&self.step, &self.ask, self.at))
+        let (state, within) = session.open.with_untracked(|open| {
+            let card = open.as_ref().map(|open| &open.card);
+            let state = card.map(|card| card.ask_state(&self.step, &self.ask, self.at));
+            let within = card.is_some_and(|card| {
+                card.slot(&self.step, &self.ask, self.at, Item::Only)
+                    .and_then(|slot| slot.live().last())
+                    .is_some_and(|held| is_within(&held.value.judged))
+            });
+            (state, within)
         });
-        let stays = judged || matches!(state, Some(AskState::Unclear));
+        let stays = judged && !within || matches!(state, Some(AskState::Unclear));
         let next = match state {
             Some(AskState::Clear | AskState::Unclear) if stays => Chosen::Ask {
                 ask: self.ask.id.clone(),
@@ -182,6 +216,13 @@ impl Asking {
             lead_on(session, self.walked_at, &self.step);
         }
     }
+}
+
+/// True if every judgement says `within`, so that nothing has to be read before going on.
+fn is_within(judged: &[JudgedThen]) -> bool {
+    judged
+        .iter()
+        .all(|then| Verdict::from_code(&then.verdict) == Some(Verdict::Within))
 }
 
 /// Goes to the next step once nothing of this one is open.
@@ -204,19 +245,29 @@ fn lead_on(session: Session, at: Place, step: &Step) {
     }
 }
 
-/// The first open step after this one on the path, else the first open one.
+/// The step to go on with. Who is at a wheel end stays there as long as its next step can be
+/// taken; the other one is then gone through from its own first open step.
 fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> {
     let path = card.path();
     let here = path
         .iter()
         .position(|(place, of)| *place == at && of.id == *step)?;
     let (before, after) = path.split_at(here);
-    after
+    let open = |(place, of): &&(Place, &Step)| !card.is_done(of, *place);
+    let (next, of) = after.iter().skip(1).chain(before).find(open)?;
+    let to = |(place, of): &(Place, &Step)| (*place, of.id.clone());
+    let other_end = matches!((at, *next), (Place::End(..), Place::End(..))) && *next != at;
+    if !other_end {
+        return Some((*next, of.id.clone()));
+    }
+    let own = after
         .iter()
         .skip(1)
-        .chain(before)
-        .find(|(place, of)| !card.is_done(of, *place))
-        .map(|(place, of)| (*place, of.id.clone()))
+        .filter(|(place, _)| *place == at)
+        .find(open)
+        .filter(|(place, of)| hold::first_hold(card, &of.id, *place).is_none());
+    own.or_else(|| path.iter().filter(|(place, _)| place == next).find(open))
+        .map(to)
 }
 
 /// True if an answer of this step stands only with a foreman's reason that is not given yet.
@@ -272,9 +323,18 @@ pub(crate) fn RunnerScreen(
     let refusal = RwSignal::new(None::<String>);
     let chosen = RwSignal::new(Chosen::Lead);
     let beside = RwSignal::new(None::<PersonId>);
+    let moved = comes_from_elsewhere(session, at);
+    let here = RwSignal::new(asks_where(session, at));
+    if !here.get_untracked() && matches!(at, Place::End(..)) {
+        session.at_end.set(Some(at));
+    }
+    ask_where_after_a_while(session, at, here);
     let shown = {
         let step = step.clone();
         Memo::new(move |_| {
+            if here.get() {
+                return Shown::Here;
+            }
             shown(
                 session,
                 &step,
@@ -304,6 +364,7 @@ pub(crate) fn RunnerScreen(
                 refusal,
                 chosen,
                 beside,
+                here,
             ))
         }
     };
@@ -317,14 +378,24 @@ pub(crate) fn RunnerScreen(
         | Shown::Held {
             ask: Some((_, at)), ..
         } => at,
-        Shown::List | Shown::Beside | Shown::Held { ask: None, .. } => at,
+        Shown::List
+        | Shown::Beside
+        | Shown::Here
+        | Shown::CameBack
+        | Shown::Group { .. }
+        | Shown::Held { ask: None, .. } => at,
     });
     let name = step.id.to_string();
+    let stage = session.open.with_untracked(|open| {
+        let procedure = open.as_ref()?.card.procedure.as_deref()?;
+        Some(procedure.stage_of(&step.id)?.id.to_string())
+    });
     view! {
         <div
             class="runner"
             data-testid="runner"
             data-step=name
+            data-stage=stage
             data-at=at.to_string()
             data-shown=move || shown.with(Shown::name)
             data-ask=move || shown.with(|shown| shown.ask().map(ToString::to_string).unwrap_or_default())
@@ -337,7 +408,7 @@ pub(crate) fn RunnerScreen(
                         vehicle=Signal::derive(move || vehicle_picture(session, Some(where_at.get())))
                     />
                 </NavColumn>
-                <Head step=step refusal shown/>
+                <Head step=step refusal shown moved/>
                 {body}
             </ScreenGuard>
             <Flash saving=Signal::derive(move || flash_of(&session.saving.get()))/>
@@ -381,6 +452,8 @@ fn Head(
     refusal: RwSignal<Option<String>>,
     /// What the body shows.
     shown: Memo<Shown>,
+    /// "Now at …", when the step before was at another wheel end.
+    moved: Option<String>,
 ) -> impl IntoView {
     let id = step.id.clone();
     let caution = step.caution.then(|| t(&format!("step.{id}.caution")));
@@ -408,6 +481,7 @@ fn Head(
             {move || match refusal.get() {
                 Some(refusal) => view! { <p class="refusal" role="alert" data-testid="refusal">{refusal}</p> }.into_any(),
                 None => view! {
+                    {moved.clone().map(|moved| view! { <p class="moved" data-testid="moved">{moved}</p> })}
                     <p class="why">{t(&format!("step.{id}.why"))}</p>
                     {caution.clone().map(|caution| view! { <p class="caution" data-testid="caution">{caution}</p> })}
                 }
@@ -452,16 +526,82 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
         {
             return Shown::Answered { ask, at: place };
         }
+        let lead = *chosen == Chosen::Lead;
         match held(session, card, step, &ask, place) {
-            Some((hold, first)) => Shown::Held {
+            Some((hold::Hold::CameBack, _)) if !has_beside && is_apprentice(session, card) => {
+                Shown::Beside
+            }
+            Some((hold::Hold::CameBack, _)) => Shown::CameBack,
+            Some((hold, shown)) => Shown::Held {
                 ask: Some((ask, place)),
-                hold,
-                first,
+                first: hold.first().map(|(at, step)| (at, step.clone())),
+                hold: shown,
             },
             None if step.protects() && !has_beside && is_apprentice(session, card) => Shown::Beside,
-            None => Shown::Asked { ask, at: place },
+            None => match together(session, card, step, at, &ask) {
+                Some(members) if lead => Shown::Group { members },
+                _ => Shown::Asked { ask, at: place },
+            },
         }
     })
+}
+
+/// The group that an ask is shown with, if it is shown with others.
+fn together(
+    session: Session,
+    card: &Card,
+    step: &Step,
+    at: Place,
+    ask: &AskId,
+) -> Option<Vec<Member>> {
+    let of = step.asks.iter().find(|of| of.id == *ask)?;
+    let stage = card.procedure.as_deref()?.stage_of(&step.id)?;
+    let members = group::members(session, card, at, &step.id);
+    let is_one = members
+        .iter()
+        .any(|member| member.step == step.id && member.ask == *ask);
+    let goes_first = stage.any_order && !matches!(of.kind, AskKind::Fact(_));
+    (members.len() > 1 && (is_one || goes_first)).then_some(members)
+}
+
+/// True if the person is told where they are before going on: after a start, and at a wheel end
+/// that they have not taken.
+fn asks_where(session: Session, at: Place) -> bool {
+    if !matches!(at, Place::End(..)) {
+        return false;
+    }
+    let was_at = session.at_end.get_untracked();
+    let mine = session.open.with_untracked(|open| {
+        let me = session.me.get_untracked();
+        open.as_ref()
+            .is_some_and(|open| me.is_some() && open.card.has(at) == me.as_ref())
+    });
+    was_at.is_none() || was_at != Some(at) && !mine
+}
+
+/// "Now at axle 2, left", when the last step was at another wheel end.
+fn comes_from_elsewhere(session: Session, at: Place) -> Option<String> {
+    let was_at = session.at_end.get_untracked()?;
+    let is_end = matches!(at, Place::End(..));
+    (is_end && was_at != at).then(|| fill("ui.here.now", &[("place", &place(at))]))
+}
+
+/// Says again where the person is when nobody has touched the screen for a while.
+fn ask_where_after_a_while(session: Session, at: Place, here: RwSignal<bool>) {
+    if !matches!(at, Place::End(..)) {
+        return;
+    }
+    let look = move || {
+        let idle = crate::device::now()
+            .utc
+            .signed_duration_since(session.touched.get_untracked());
+        if idle > AWAY {
+            let _gone = here.try_set(true);
+        }
+    };
+    if let Ok(handle) = set_interval_with_handle(look, LOOK_EVERY) {
+        on_cleanup(move || handle.clear());
+    }
 }
 
 fn is_apprentice(session: Session, card: &Card) -> bool {
@@ -475,7 +615,7 @@ fn held(
     step: &Step,
     ask: &AskId,
     at: Place,
-) -> Option<(NotYetShown, Option<(Place, StepId)>)> {
+) -> Option<(hold::Hold, NotYetShown)> {
     let me = session.me.get();
     let hold = match &me {
         None => Some(hold::Hold::SignOn),
@@ -491,24 +631,25 @@ fn held(
         .err(),
     }?;
     let units = session.units();
-    let first = hold.first().map(|(at, step)| (at, step.clone()));
-    let go = match (&first, &hold) {
+    let go = match (hold.first(), &hold) {
         (Some(_), _) => Some(t("ui.not-yet.go")),
         (None, hold::Hold::SignOn | hold::Hold::ForemanLooks | hold::Hold::OwnWork { .. }) => {
             Some(t("ui.not-yet.people"))
         }
         (None, _) => None,
     };
-    Some((
-        NotYetShown {
-            why: say(&hold.words(card), &units),
-            go,
-        },
-        first,
-    ))
+    let shown = NotYetShown {
+        why: say(&hold.words(card), &units),
+        go,
+    };
+    Some((hold, shown))
 }
 
 /// Shows one thing.
+#[expect(
+    clippy::too_many_arguments,
+    reason = "the state of one step on the screen, signal by signal"
+)]
 fn body(
     session: Session,
     step: Arc<Step>,
@@ -517,6 +658,7 @@ fn body(
     refusal: RwSignal<Option<String>>,
     chosen: RwSignal<Chosen>,
     beside: RwSignal<Option<PersonId>>,
+    here: RwSignal<bool>,
 ) -> AnyView {
     let asking = |ask: &AskId, place: Place| {
         step.asks.iter().find(|of| of.id == *ask).map(|of| Asking {
@@ -532,6 +674,15 @@ fn body(
     };
     match shown {
         Shown::Beside => beside::view(session, beside),
+        Shown::Here => here::view(session, at, here),
+        Shown::CameBack => came_back::view(session, beside, refusal, chosen),
+        Shown::Group { members } => {
+            let first = members.iter().find(|member| member.step == step.id);
+            let drawn = first
+                .and_then(|member| asking(&member.ask, at))
+                .map(|asking| picture::view(&asking));
+            group::view(session, step.clone(), at, members, drawn, refusal, chosen)
+        }
         Shown::List => list::view(session, step.clone(), at, chosen, refusal),
         Shown::Held { hold, first, .. } => {
             let go = Callback::new(move |()| match first.clone() {
@@ -598,7 +749,12 @@ fn navigate(
                         ask: Some((ask, at)),
                         ..
                     } => asks.iter().position(|(of, place)| of == ask && place == at),
-                    Shown::List | Shown::Beside | Shown::Held { ask: None, .. } => None,
+                    Shown::List
+                    | Shown::Beside
+                    | Shown::Here
+                    | Shown::CameBack
+                    | Shown::Group { .. }
+                    | Shown::Held { ask: None, .. } => None,
                 };
                 match here
                     .and_then(|here| here.checked_sub(1))

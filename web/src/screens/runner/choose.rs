@@ -16,17 +16,27 @@ pub(super) fn view(asking: Asking, offers: Vec<Offer>) -> AnyView {
     let drawn = picture::view(&asking);
     let chosen = RwSignal::new(None::<String>);
     let heading = question(&asking);
-    let refusal = asking.refusal;
-    let done = Callback::new(move |()| match chosen.get_untracked() {
-        Some(option) => {
-            asking.submit(
-                Item::Only,
-                Answer::Choice {
-                    option: OptionId::from(option.as_str()),
-                },
-            );
+    // What protects a person is said with a second press in another place; anything else with
+    // one, which the next one can take back.
+    let twice = asking.step.protects();
+    let say = Callback::new(move |option: String| {
+        asking.submit(
+            Item::Only,
+            Answer::Choice {
+                option: OptionId::from(option.as_str()),
+            },
+        );
+    });
+    let choose = Callback::new(move |id: String| {
+        chosen.set(Some(id.clone()));
+        if !twice && session.can_write() {
+            say.run(id);
         }
-        None => refusal.set(Some(t("ui.choose-first"))),
+    });
+    let done = Callback::new(move |()| {
+        if let Some(option) = chosen.get_untracked() {
+            say.run(option);
+        }
     });
     view! {
         <div class="body">
@@ -35,11 +45,11 @@ pub(super) fn view(asking: Asking, offers: Vec<Offer>) -> AnyView {
             <ChoiceList
                 choices=Signal::stored(choices)
                 chosen=Signal::derive(move || chosen.get().into_iter().collect::<Vec<_>>())
-                on_choose=Callback::new(move |id| chosen.set(Some(id)))
+                on_choose=choose
             />
         </div>
         <WideDone
-            words=t("ui.done")
+            words=move || if twice { t("ui.done") } else { t("ui.choose-one") }
             waits=Signal::derive(move || !session.can_write() || chosen.with(Option::is_none))
             on_done=done
         />

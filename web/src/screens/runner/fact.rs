@@ -54,9 +54,21 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
                 choices.push(Choice::new(NOT_KNOWN, t("ui.not-known")));
             }
             let chosen = RwSignal::new(None::<String>);
+            let say = move |id: &str| {
+                give.run(if id == NOT_KNOWN {
+                    FactValue::NotKnown
+                } else {
+                    FactValue::Choice(OptionId::from(id))
+                });
+            };
+            let choose = Callback::new(move |id: String| {
+                chosen.set(Some(id.clone()));
+                if session.can_write() {
+                    say(&id);
+                }
+            });
             let done = Callback::new(move |()| match chosen.get_untracked() {
-                Some(id) if id == NOT_KNOWN => give.run(FactValue::NotKnown),
-                Some(id) => give.run(FactValue::Choice(OptionId::from(id.as_str()))),
+                Some(id) => say(&id),
                 None => refusal.set(Some(t("ui.choose-first"))),
             });
             view! {
@@ -65,11 +77,11 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
                     <ChoiceList
                         choices=Signal::stored(choices)
                         chosen=Signal::derive(move || chosen.get().into_iter().collect::<Vec<_>>())
-                        on_choose=Callback::new(move |id| chosen.set(Some(id)))
+                        on_choose=choose
                     />
                 </div>
                 <WideDone
-                    words=t("ui.done")
+                    words=t("ui.choose-one")
                     waits=Signal::derive(move || !session.can_write() || chosen.with(Option::is_none))
                     on_done=done
                 />

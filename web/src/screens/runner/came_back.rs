@@ -1,0 +1,78 @@
+//! Back again after a long gap: what holds the vehicle is looked at before anything goes on.
+
+use job::act;
+use job::id::{OptionId, PersonId};
+use leptos::prelude::*;
+
+use super::Chosen;
+use crate::device;
+use crate::parts::hold_button::HoldButton;
+use crate::parts::line_list::{Line, LineList};
+use crate::say::say;
+use crate::session::Session;
+use crate::words::t;
+
+pub(super) fn view(
+    session: Session,
+    beside: RwSignal<Option<PersonId>>,
+    refusal: RwSignal<Option<String>>,
+    chosen: RwSignal<Chosen>,
+) -> AnyView {
+    let kept: Vec<OptionId> = session.open.with_untracked(|open| {
+        open.iter()
+            .flat_map(|open| open.card.to_look_at(device::now().utc))
+            .cloned()
+            .collect()
+    });
+    let out = RwSignal::new(Vec::<String>::new());
+    let turn = Callback::new(move |id: String| {
+        out.update(|out| {
+            if out.contains(&id) {
+                out.retain(|other| *other != id);
+            } else {
+                out.push(id);
+            }
+        });
+    });
+    let shown = Signal::derive(move || {
+        kept.iter()
+            .map(|kept| Line {
+                id: kept.to_string(),
+                words: t(&format!("kept.{kept}")),
+                out: out.with(|out| out.iter().any(|out| out == kept.as_str())),
+            })
+            .collect::<Vec<_>>()
+    });
+    let held = Callback::new(move |()| {
+        let but: Vec<OptionId> =
+            out.with_untracked(|out| out.iter().map(|out| OptionId::from(out.as_str())).collect());
+        let beside = beside.get_untracked();
+        let saved = session.act(
+            |card, me, now, _| Ok(vec![act::come_back(card, me, &but, beside, now)?]),
+            move |_| {
+                let _gone = chosen.try_set(Chosen::Lead);
+            },
+        );
+        let units = session
+            .settings
+            .with_untracked(|settings| settings.units.units());
+        refusal.set(saved.err().map(|words| say(&words, &units)));
+    });
+    let words = Signal::derive(move || {
+        if out.with(Vec::is_empty) {
+            t("ui.came-back.as-left")
+        } else {
+            t("ui.came-back.not-as-left")
+        }
+    });
+    view! {
+        <div class="body lines-body" data-testid="came-back">
+            <h2 class="question-line">{t("ui.came-back")}</h2>
+            <LineList lines=shown on_turn=turn/>
+        </div>
+        <div class="done-area">
+            <HoldButton words held=false on_held=held/>
+        </div>
+    }
+    .into_any()
+}
