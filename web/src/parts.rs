@@ -25,3 +25,4 @@ pub(crate) mod not_yet;
 pub(crate) mod notice;
 
 pub(crate) mod calibration;
+pub(crate) mod wipe;

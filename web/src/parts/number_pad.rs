@@ -28,6 +28,9 @@ pub(crate) enum PadKind {
     Whole,
     /// Whole inches, eighths, plus and minus a sixteenth. In another unit than inches it is `Decimal`.
     Sixteenths,
+    /// Digits come in as thousandths of an inch. With the point pressed first, and in another unit, it
+    /// is `Decimal`.
+    Thousandths,
 }
 
 /// What a pad is asked to take.
@@ -60,26 +63,40 @@ pub(crate) fn NumberPad(
         }
     };
     on_cleanup(stop);
+    let point_first = RwSignal::new(false);
     let kind = Memo::new(move |_| match (ask.with(|ask| ask.kind), unit.get()) {
         (PadKind::Sixteenths, Some(Unit::Inch)) => PadKind::Sixteenths,
-        (PadKind::Sixteenths, _) => PadKind::Decimal,
+        (PadKind::Thousandths, Some(Unit::Inch)) if !point_first.get() => PadKind::Thousandths,
+        (PadKind::Sixteenths | PadKind::Thousandths, _) => PadKind::Decimal,
         (kind, _) => kind,
     });
-    let strike = move |key: Key| match press(&typed.get_untracked(), key, kind.get_untracked()) {
-        Ok(text) => {
-            stop();
-            refusal.set(None);
-            flashing.set(false);
-            typed.set(text);
+    // An empty pad starts again in thousandths, unless the point is what it starts with.
+    Effect::new(move |_| {
+        if typed.with(String::is_empty) {
+            point_first.set(false);
         }
-        Err(why) => {
-            refusal.set(Some(why));
-            flashing.set(true);
-            stop();
-            let settle = move || {
-                let _gone = flashing.try_set(false);
-            };
-            settles.set_value(set_timeout_with_handle(settle, FLASH).ok());
+    });
+    let strike = move |key: Key| {
+        if key == Key::Point && typed.with_untracked(String::is_empty) {
+            point_first.set(true);
+        }
+        let key_kind = kind.get_untracked();
+        match press(&typed.get_untracked(), key, key_kind) {
+            Ok(text) => {
+                stop();
+                refusal.set(None);
+                flashing.set(false);
+                typed.set(text);
+            }
+            Err(why) => {
+                refusal.set(Some(why));
+                flashing.set(true);
+                stop();
+                let settle = move || {
+                    let _gone = flashing.try_set(false);
+                };
+                settles.set_value(set_timeout_with_handle(settle, FLASH).ok());
+            }
         }
     };
     let keyboard = window_event_listener(ev::keydown, move |event| {

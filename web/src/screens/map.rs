@@ -11,11 +11,13 @@ use crate::parts::flash::Flash;
 use crate::parts::go_list::{GoList, GoRow};
 use crate::parts::wheel_pick::{EndKey, WheelPick};
 use crate::parts::wide_done::WideDone;
+use crate::parts::wipe::WipeKey;
 use crate::pictures::vehicle_top::{Body, EndDrawn, Heading, VehicleTop};
 use crate::say::{place, say};
 use crate::screen::Screen;
 use crate::screens::band::PracticeBand;
 use crate::screens::runner::flash_of;
+use crate::screens::runner::here::sentence;
 use crate::session::Session;
 use crate::words::{fill, t};
 
@@ -138,11 +140,15 @@ pub(crate) fn MapScreen() -> impl IntoView {
                 {key("to-trail", "ui.map.trail", Screen::Trail)}
                 {key("to-setup", "ui.map.setup", Screen::Setup)}
                 {key("to-files", "ui.map.files", Screen::Files)}
+                <WipeKey/>
             </nav>
             <header class="head">
                 <PracticeBand/>
                 <h1>{title}</h1>
                 <p class="why" data-testid="progress">{progress}</p>
+                {move || picked.get().map(|end| view! {
+                    <p class="why" data-testid="physical">{format!("{}: {}", place(end), sentence(session, end))}</p>
+                })}
                 {move || refused.get().map(|words| view! { <p class="refusal" role="alert">{words}</p> })}
                 {move || trouble().map(|words| view! { <p class="refusal" role="alert" data-testid="trouble">{words}</p> })}
             </header>

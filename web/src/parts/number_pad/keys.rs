@@ -35,6 +35,7 @@ pub(super) enum Refusal {
     NotHere,
     BelowNothing,
     NotSixteenths,
+    NotThousandths,
 }
 
 impl Refusal {
@@ -46,6 +47,7 @@ impl Refusal {
             Self::NotHere => "ui.pad.not-here",
             Self::BelowNothing => "ui.pad.below-nothing",
             Self::NotSixteenths => "ui.pad.not-sixteenths",
+            Self::NotThousandths => "ui.pad.not-thousandths",
         }
     }
 }
@@ -64,7 +66,7 @@ pub(super) fn of(kind: PadKind) -> Vec<Key> {
         return wholes.chain(eighths).chain(rest).collect();
     }
     let digits = b"1234567890".iter().copied().map(Key::Digit);
-    let point = (kind == PadKind::Decimal).then_some(Key::Point);
+    let point = (kind != PadKind::Whole).then_some(Key::Point);
     digits
         .chain(point)
         .chain([Key::TakeAway, Key::Clear])
@@ -109,6 +111,7 @@ pub(super) fn press(text: &str, key: Key, kind: PadKind) -> Result<String, Refus
     match key {
         Key::Clear => Ok(String::new()),
         Key::TakeAway if kind == PadKind::Sixteenths => Ok(take_fraction(text)),
+        Key::TakeAway | Key::Digit(_) if kind == PadKind::Thousandths => thousandths(text, key),
         Key::TakeAway => {
             let mut text = text.to_owned();
             text.pop();
@@ -148,6 +151,29 @@ fn append(text: &str, mark: char) -> Result<String, Refusal> {
         return Err(Refusal::TooLong);
     }
     Ok(format!("{text}{mark}"))
+}
+
+/// Digits come in from the right as thousandths of an inch: 1, 2 is 0.012.
+fn thousandths(text: &str, key: Key) -> Result<String, Refusal> {
+    let all = if text.is_empty() {
+        0
+    } else {
+        let (whole, part) = text.split_once('.').ok_or(Refusal::NotThousandths)?;
+        let number = |text: &str| text.parse::<u32>().ok();
+        match (number(whole), number(part), part.len()) {
+            (Some(whole), Some(part), 3) if whole < 10 => whole * 1_000 + part,
+            _ => return Err(Refusal::NotThousandths),
+        }
+    };
+    let all = match key {
+        Key::Digit(digit) => all * 10 + u32::from(digit - b'0'),
+        _ => all / 10,
+    };
+    match all {
+        0 if key == Key::TakeAway => Ok(String::new()),
+        10_000.. => Err(Refusal::TooLong),
+        _ => Ok(format!("{}.{:03}", all / 1_000, all % 1_000)),
+    }
 }
 
 /// First the fraction, then all of it.
@@ -222,6 +248,24 @@ mod tests {
             PadKind::Decimal,
         );
         assert_eq!(taken, Ok("4".to_owned()));
+    }
+
+    #[test]
+    fn thousandths_come_in_from_the_right() {
+        let digit = |digit: u8| Key::Digit(digit);
+        let typed = |keys: &[Key]| typed(keys, PadKind::Thousandths);
+        assert_eq!(typed(&[digit(b'1'), digit(b'2')]), Ok("0.012".to_owned()));
+        assert_eq!(typed(&[digit(b'0'), digit(b'4')]), Ok("0.004".to_owned()));
+        assert_eq!(
+            typed(&[digit(b'1'), digit(b'2'), Key::TakeAway]),
+            Ok("0.001".to_owned())
+        );
+        assert_eq!(typed(&[digit(b'3'), Key::TakeAway]), Ok(String::new()));
+        assert_eq!(typed(&[digit(b'1'); 5]), Err(Refusal::TooLong));
+        assert_eq!(
+            press("0.30", digit(b'1'), PadKind::Thousandths),
+            Err(Refusal::NotThousandths)
+        );
     }
 
     #[test]

@@ -5,7 +5,8 @@ use std::sync::Arc;
 use job::act;
 use job::card::{AskState, StepState};
 use job::event::Role;
-use job::id::{OptionId, Place};
+use job::id::{OptionId, Place, Side};
+use job::move_stage;
 use job::procedure::{AskKind, Step};
 use leptos::prelude::*;
 
@@ -15,9 +16,10 @@ use crate::parts::go_list::{GoList, GoRow};
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
 use crate::say::{place, say};
+use crate::screen::Screen;
 use crate::screens::told::answer_told;
 use crate::session::Session;
-use crate::words::{find, t};
+use crate::words::{fill, find, t};
 
 pub(super) fn view(
     session: Session,
@@ -93,6 +95,7 @@ pub(super) fn view(
         })
     };
     let skips = skips(session, step.clone(), at, refusal);
+    let wrong_end = wrong_end(session, step.clone(), at, refusal);
     let needs_foreman = foreman_reason(session, step.clone(), at, refusal);
     let done = {
         let step = step.clone();
@@ -118,6 +121,7 @@ pub(super) fn view(
             <h2 class="question-line">{format!("{} – {}", t(&format!("step.{}", step.id)), place(at))}</h2>
             {needs_foreman}
             <GoList rows=rows on_go=go/>
+            {wrong_end}
             {skips}
         </div>
         <WideDone words waits=Signal::derive(move || state.get() == StepState::Unclear) on_done=done/>
@@ -178,6 +182,103 @@ pub(super) fn skips(
     .into_any()
 }
 
+/// "Wrong wheel end": moves what this stage has here to the other end of the axle, after a
+/// second press that says what it does.
+fn wrong_end(
+    session: Session,
+    step: Arc<Step>,
+    at: Place,
+    refusal: RwSignal<Option<String>>,
+) -> AnyView {
+    let Some(other) = other_end(at) else {
+        return ().into_any();
+    };
+    let stage = session.open.with_untracked(|open| {
+        let procedure = open.as_ref()?.card.procedure.as_deref()?;
+        Some(procedure.stage_of(&step.id)?.id.clone())
+    });
+    let Some(stage) = stage else {
+        return ().into_any();
+    };
+    let asked = RwSignal::new(false);
+    let count = {
+        let stage = stage.clone();
+        Memo::new(move |_| {
+            session.open.with(|open| {
+                open.as_ref()
+                    .map_or(0, |open| move_stage::to_move(&open.card, &stage, at))
+            })
+        })
+    };
+    let words = StoredValue::new(fill(
+        "ui.wrong-end.ask",
+        &[
+            ("stage", &t(&format!("stage.{stage}"))),
+            ("from", &place(at)),
+            ("to", &place(other)),
+        ],
+    ));
+    let move_it = Callback::new(move |()| {
+        let (id, stage) = (step.id.clone(), stage.clone());
+        let saved = session.act(
+            |card, me, now, units| {
+                let why = t("ui.wrong-end.why");
+                move_stage::move_stage(card, me, &stage, (at, other), &why, now, units)
+            },
+            move |session| {
+                session.go(Screen::Step {
+                    at: other,
+                    step: id,
+                });
+            },
+        );
+        let units = session
+            .settings
+            .with_untracked(|settings| settings.units.units());
+        refusal.set(saved.err().map(|words| say(&words, &units)));
+        asked.set(false);
+    });
+    (move || {
+        (count.get() > 0).then(|| {
+            if asked.get() {
+                view! {
+                    <p class="refusal" data-testid="wrong-end-ask">{words.get_value()}</p>
+                    <div class="answered-keys">
+                        <button type="button" class="key wide-key" data-testid="wrong-end-no" on:click=move |_| asked.set(false)>
+                            {t("ui.wrong-end.no")}
+                        </button>
+                        <button type="button" class="key wide-key" data-testid="wrong-end-yes" on:click=move |_| move_it.run(())>
+                            {t("ui.wrong-end.yes")}
+                        </button>
+                    </div>
+                }
+                .into_any()
+            } else {
+                view! {
+                    <button type="button" class="key wide-key" data-testid="wrong-end" on:click=move |_| asked.set(true)>
+                        {t("ui.wrong-end")}
+                    </button>
+                }
+                .into_any()
+            }
+        })
+    })
+    .into_any()
+}
+
+fn other_end(at: Place) -> Option<Place> {
+    match at {
+        Place::End(axle, side) => {
+            let other = match side {
+                Side::Left => Side::Right,
+                Side::Right => Side::Left,
+            };
+            Some(Place::End(axle, other))
+        }
+        Place::Vehicle | Place::Axle(_) => None,
+    }
+}
+
 /// Where an answer stands only with a foreman's reason: the place to give it.
 fn foreman_reason(
     session: Session,
@@ -233,7 +334,7 @@ fn foreman_reason(
                     .into_any()
                 } else {
                     view! {
-                        <button type="button" class="key wide-key" data-testid="to-people" on:click=move |_| session.go(crate::screen::Screen::People)>
+                        <button type="button" class="key wide-key" data-testid="to-people" on:click=move |_| session.go(Screen::People)>
                             {t("ui.other-person")}
                         </button>
                     }

@@ -107,8 +107,13 @@ pub(super) fn kind_for(units: &[Unit], usual: &[String; 2]) -> PadKind {
     let in_sixteenths = usual.iter().all(|end| !end.contains('.'));
     let whole = usual[0].split(' ').next().unwrap_or_default();
     let few_inches = whole.contains('/') || whole.parse::<u8>().is_ok_and(|whole| whole < 4);
+    let in_thousandths = usual
+        .iter()
+        .all(|end| end.split('.').next() == Some("0") && end.len() <= 5);
     if units.first() == Some(&Unit::Inch) && in_sixteenths && few_inches {
         PadKind::Sixteenths
+    } else if units.first() == Some(&Unit::Inch) && in_thousandths && !in_sixteenths {
+        PadKind::Thousandths
     } else {
         PadKind::Decimal
     }
