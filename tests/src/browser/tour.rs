@@ -25,6 +25,10 @@ pub fn all(tablet: &Tablet, look: Look<'_>) {
     card(tablet, look);
     for (at, step) in [("V", "lock-out"), ("A2", "raise"), ("E2L", "caging")] {
         tablet.go(&format!("step/{at}/{step}"));
+        if tablet.sees("here") {
+            see(tablet, "here", look);
+            tablet.press("done");
+        }
         see(tablet, &format!("{step} held"), look);
     }
     Walk::new(tablet, 2, FOREMAN).until("", look);

@@ -31,6 +31,7 @@ const FACTS: &[(&str, &str)] = &[
     ("final-torque", "450"),
     ("rating", "22"),
     ("studs", "10"),
+    ("free-stroke", "5/8"),
 ];
 
 const STATE: &str = r#"
@@ -39,7 +40,8 @@ const shown = (e) => e.getClientRects().length > 0;
 const ids = (prefix) => [...document.querySelectorAll(`button[data-testid^="${prefix}-"]`)].filter(shown)
   .map((e) => e.dataset.testid.slice(prefix.length + 1));
 return { step: runner?.dataset.step, at: runner?.dataset.at, ask: runner?.dataset.ask, shown: runner?.dataset.shown,
-  choices: ids("choice"), ends: ids("end"), sixteenths: !!document.querySelector(".pad.sixteenths") };
+  choices: ids("choice"), ends: ids("end"), sixteenths: !!document.querySelector(".pad.sixteenths"),
+  where: runner?.dataset.where, thousandths: !!document.querySelector(".pad.thousandths"), stage: runner?.dataset.stage };
 "#;
 
 /// What the runner shows now.
@@ -51,8 +53,13 @@ pub struct State {
     /// `asked`, `answered`, `held`, `list` or `beside`.
     pub shown: String,
     pub choices: Vec<String>,
+    /// The stage that the step stands in.
+    pub stage: String,
+    /// Where what is asked is answered; of a round it is a wheel end, of its step the vehicle.
+    pub place: String,
     ends: Vec<String>,
     sixteenths: bool,
+    thousandths: bool,
 }
 
 /// Reads it from the page.
@@ -71,6 +78,9 @@ pub fn state(tablet: &Tablet) -> State {
         choices: list("choices"),
         ends: list("ends"),
         sixteenths: value["sixteenths"] == true,
+        thousandths: value["thousandths"] == true,
+        stage: text("stage"),
+        place: text("where"),
     }
 }
 
@@ -128,7 +138,9 @@ impl<'a> Walk<'a> {
                     self.tablet.key_in(weight);
                     self.last("done");
                 }
-                None if state.shown == "answered" => self.last("done"),
+                None if matches!(state.shown.as_str(), "answered" | "here" | "group") => {
+                    self.last("done");
+                }
                 None => self.answer(&state),
             }
         }
@@ -238,6 +250,13 @@ impl<'a> Walk<'a> {
                     tablet.press("done");
                 }
                 "list" => break,
+                "here" | "group" => {
+                    let name = format!("{step} {}", state.shown);
+                    if self.first_time(&name) {
+                        self.show(&name, &state.shown.clone(), look);
+                    }
+                    tablet.press("done");
+                }
                 // Nobody looks at their own work.
                 "held" if step == "second-look" && !self.as_foreman => {
                     if self.first_time("own work held") {
@@ -351,10 +370,25 @@ impl<'a> Walk<'a> {
         } else if kind == "look" {
             tablet.press("choice-sent-back");
             self.show(&format!("{name} sent back"), "sent back", look);
-        } else if kind["choose"].is_array() && self.first_time("one chosen") {
+        } else if kind["choose"].is_array()
+            && self.is_said_twice(&state.step)
+            && self.first_time("one chosen")
+        {
             tablet.press(&format!("choice-{}", state.choices[0]));
             self.show(&format!("{name} chosen"), "chosen", look);
         }
+    }
+
+    /// True for a step that protects a person: what is chosen there is said with a second press.
+    fn is_said_twice(&self, step: &str) -> bool {
+        let stages = self.procedure["stages"].as_array().into_iter().flatten();
+        let mut steps = stages.flat_map(|stage| stage["steps"].as_array().into_iter().flatten());
+        let found = steps.find(|of| of["id"] == step);
+        let holds = found.and_then(|of| of["holds"].as_array());
+        holds
+            .into_iter()
+            .flatten()
+            .any(|hold| hold["protects"] == true)
     }
 
     fn be_foreman(&mut self) {
@@ -402,7 +436,10 @@ impl<'a> Walk<'a> {
             self.last("done");
         } else if kind["choose"].is_array() {
             choose(&kind["choose"]);
-            self.last("done");
+            // Anywhere else one press is the whole answer.
+            if self.is_said_twice(&state.step) {
+                self.last("done");
+            }
         } else if kind["press"].is_object() {
             choose(&kind["press"]["answers"]);
             self.last("hold");
@@ -417,7 +454,13 @@ impl<'a> Walk<'a> {
             let usual = usual
                 .as_str()
                 .map_or_else(|| usual.to_string(), str::to_owned);
-            self.number(preset.unwrap_or(&usual), state.sixteenths);
+            let number = preset.unwrap_or(&usual);
+            if state.thousandths {
+                self.tablet.driver().keys(&number.replace("0.", ""));
+                self.tablet.settle();
+            } else {
+                self.number(number, state.sixteenths);
+            }
             self.last("done");
             if !self.in_a_hurry && tablet.sees("question") {
                 self.last("question-keep");

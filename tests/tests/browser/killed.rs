@@ -43,8 +43,11 @@ fn killed_after_a_tick() {
     tablet.go("map");
     tablet.press("done");
     for round in 1..=ROUNDS {
-        let before = state(&tablet);
         let place = tablet.fragment();
+        if state(&tablet).shown == "here" {
+            tablet.press("done");
+        }
+        let before = state(&tablet);
         assert_eq!(before.shown, "asked", "round {round}: {before:?}");
         tablet.run(COUNT_TICKS, &json!([]));
         Walk::new(&tablet, 2, "").hurry().answer(&before);
@@ -69,12 +72,13 @@ fn killed_after_a_tick() {
             before.ask,
             before.step
         );
-        lines += 1;
-        assert_eq!(
-            lines_of_whole_chain(&tablet),
-            lines,
-            "round {round}: lines on the trail"
+        // With the first answer at a wheel end it is taken too.
+        let now = lines_of_whole_chain(&tablet);
+        assert!(
+            now == lines + 1 || now == lines + 2,
+            "round {round}: {now} lines on the trail after {lines}"
         );
+        lines = now;
 
         // Who works is a setting of the tablet, and such a setting may be lost.
         tablet.go("people");

@@ -180,6 +180,7 @@ pub(crate) fn NumberPad(
             <div
                 class="pad"
                 class:sixteenths=move || kind.get() == PadKind::Sixteenths
+                class:thousandths=move || kind.get() == PadKind::Thousandths
                 class:many-units=many_units
             >
                 {keys}

@@ -397,6 +397,7 @@ pub(crate) fn RunnerScreen(
             data-step=name
             data-stage=stage
             data-at=at.to_string()
+            data-where=move || where_at.get().to_string()
             data-shown=move || shown.with(Shown::name)
             data-ask=move || shown.with(|shown| shown.ask().map(ToString::to_string).unwrap_or_default())
         >

@@ -49,7 +49,7 @@ pub(super) fn view(asking: Asking, offers: Vec<Offer>) -> AnyView {
             />
         </div>
         <WideDone
-            words=move || if twice { t("ui.done") } else { t("ui.choose-one") }
+            words=if twice { t("ui.done") } else { t("ui.choose-one") }
             waits=Signal::derive(move || !session.can_write() || chosen.with(Option::is_none))
             on_done=done
         />

@@ -54,6 +54,8 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
                 choices.push(Choice::new(NOT_KNOWN, t("ui.not-known")));
             }
             let chosen = RwSignal::new(None::<String>);
+            // As with any other choice: one press, but two where a person is protected.
+            let twice = asking.step.protects();
             let say = move |id: &str| {
                 give.run(if id == NOT_KNOWN {
                     FactValue::NotKnown
@@ -63,7 +65,7 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
             };
             let choose = Callback::new(move |id: String| {
                 chosen.set(Some(id.clone()));
-                if session.can_write() {
+                if !twice && session.can_write() {
                     say(&id);
                 }
             });
@@ -81,7 +83,7 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
                     />
                 </div>
                 <WideDone
-                    words=t("ui.choose-one")
+                    words=if twice { t("ui.done") } else { t("ui.choose-one") }
                     waits=Signal::derive(move || !session.can_write() || chosen.with(Option::is_none))
                     on_done=done
                 />
