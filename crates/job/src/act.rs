@@ -578,7 +578,11 @@ fn fits_ask(
         }
         (AskKind::Pass(pass), Answer::WholePass { but }) => {
             let marked = |mark: &OptionId| pass.marks.iter().any(|offer| offer.id == *mark);
-            if but.iter().all(|one| marked(&one.mark)) {
+            let there = |item: &str| {
+                item.parse()
+                    .is_ok_and(|n: u16| n > 0 && n <= card.studs(at).unwrap_or(0))
+            };
+            if but.iter().all(|one| marked(&one.mark) && there(&one.item)) {
                 Ok(())
             } else {
                 Err(not_offered())

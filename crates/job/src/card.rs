@@ -37,6 +37,9 @@ const UNIT_WEIGHT: &str = "unit-weight";
 /// is. Common practice of this app's making: no source gives a figure.
 pub const GAP_MAX: TimeDelta = TimeDelta::hours(4);
 
+/// A pass logged nut by nut that rests longer than this begins again. Common practice.
+pub const PASS_REST_MAX: TimeDelta = TimeDelta::minutes(30);
+
 /// A card as its trail tells it.
 #[derive(Clone, Debug)]
 pub struct Card {
@@ -428,6 +431,9 @@ impl Card {
                 if let Answer::Look { again, .. } = answer {
                     self.reopen(*at, again);
                 }
+                if let (Answer::Nut { mark }, Item::Nut(_)) = (answer, item) {
+                    self.begin_pass_again(&key, mark, line.at.utc);
+                }
                 self.last_work = self.last_work.max(Some(line.at.utc));
                 self.answers
                     .entry(key)
@@ -501,6 +507,43 @@ impl Card {
             | Event::StandListed { .. }
             | Event::StandWithdrawn { .. } => {}
         }
+    }
+
+    /// A nut that is logged may begin its pass again: after too long a rest, and with a mark that
+    /// says so. The nuts before it are then to be logged once more.
+    fn begin_pass_again(&mut self, key: &SlotKey, mark: &OptionId, now: DateTime<Utc>) {
+        let Some(procedure) = self.procedure.clone() else {
+            return;
+        };
+        let Some(AskKind::Pass(pass)) = procedure.ask(&key.step, &key.ask).map(|ask| &ask.kind)
+        else {
+            return;
+        };
+        let restarts = pass
+            .marks
+            .iter()
+            .any(|offer| offer.id == *mark && offer.restarts);
+        let rested = pass.one_by_one
+            && self
+                .last_nut(key.at, &key.step, &key.ask)
+                .is_some_and(|last| now.signed_duration_since(last) > PASS_REST_MAX);
+        if restarts || rested {
+            self.answers.retain(|other, _| {
+                let of_pass = other.at == key.at && other.step == key.step && other.ask == key.ask;
+                !of_pass || other.item == key.item
+            });
+        }
+    }
+
+    /// When a nut of a pass was last logged.
+    pub fn last_nut(&self, at: Place, step: &StepId, ask: &AskId) -> Option<DateTime<Utc>> {
+        self.answers
+            .iter()
+            .filter(|(key, _)| key.at == at && key.step == *step && key.ask == *ask)
+            .flat_map(|(_, slot)| slot.live())
+            .filter(|held| matches!(held.value.answer, Answer::Nut { .. }))
+            .map(|held| held.value.at.utc)
+            .max()
     }
 
     /// A foreman sent a wheel end back: these steps are to be done again there.
@@ -906,7 +949,9 @@ impl Card {
                 )
             }
             AskKind::Pass(pass) => match self.slot(step, ask, at, Item::Only) {
-                Some(_) if !pass.one_by_one => self.item_state(step, ask, at, Item::Only),
+                Some(slot) if !pass.one_by_one && !slot.live().is_empty() => {
+                    self.whole_pass_state(step, ask, at, slot)
+                }
                 _ => {
                     let nuts = self.studs(at).unwrap_or(0);
                     self.all_items(step, ask, at, (1..=nuts).map(Item::Nut).collect())
@@ -922,6 +967,53 @@ impl Card {
             | AskKind::Stands
             | AskKind::Look => self.item_state(step, ask, at, Item::Only),
         }
+    }
+
+    /// A pass logged as a whole: the nuts it leaves out are logged one by one after it.
+    fn whole_pass_state(&self, step: &Step, ask: &Ask, at: Place, whole: &Slot<Given>) -> AskState {
+        let state = self.item_state(step, ask, at, Item::Only);
+        let AskKind::Pass(pass) = &ask.kind else {
+            return state;
+        };
+        let restarts = |mark: &OptionId| {
+            pass.marks
+                .iter()
+                .any(|offer| offer.id == *mark && offer.restarts)
+        };
+        let made_good = whole.live().iter().all(|held| {
+            let Answer::WholePass { but } = &held.value.answer else {
+                return false;
+            };
+            but.iter().all(|one| {
+                let Ok(nut) = one.item.parse() else {
+                    return false;
+                };
+                let later = self
+                    .slot(step, ask, at, Item::Nut(nut))
+                    .is_some_and(|slot| {
+                        slot.live()
+                            .iter()
+                            .all(|nut| self.comes_after(&nut.line, &held.line))
+                    });
+                !restarts(&one.mark)
+                    && later
+                    && self.item_state(step, ask, at, Item::Nut(nut)) == AskState::Clear
+            })
+        });
+        match state {
+            AskState::Unclear if made_good => AskState::Clear,
+            AskState::NotAsked
+            | AskState::Open
+            | AskState::Partly
+            | AskState::Unclear
+            | AskState::Clear => state,
+        }
+    }
+
+    /// True if one line stands after another on the trail.
+    fn comes_after(&self, later: &LineRef, earlier: &LineRef) -> bool {
+        let place = |line: &LineRef| self.entries.iter().position(|entry| entry.line == *line);
+        place(later) > place(earlier)
     }
 
     fn all_items(&self, step: &Step, ask: &Ask, at: Place, items: Vec<Item>) -> AskState {

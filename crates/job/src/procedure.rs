@@ -238,6 +238,9 @@ pub struct Offer {
     /// Saying this puts an extra line on the card.
     #[serde(default)]
     pub finding: Option<FindingId>,
+    /// Saying this of one nut of a pass starts the pass again: every nut once more.
+    #[serde(default)]
+    pub restarts: bool,
 }
 
 fn yes() -> bool {

@@ -444,7 +444,8 @@ impl<'a> Walk<'a> {
             choose(&kind["press"]["answers"]);
             self.last("hold");
         } else if kind["pass"].is_object() && tablet.sees("whole-pass") {
-            self.last("whole-pass");
+            tablet.press("whole-pass");
+            self.last("done");
         } else if kind["reading"].is_object() || kind["count"].is_object() {
             let usual = if kind["count"].is_object() {
                 &kind["count"]["usual"][0]

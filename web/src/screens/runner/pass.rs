@@ -1,16 +1,19 @@
 //! One pass over the nuts: one by one with a big target or a key, or as a whole with exceptions.
 
-use job::event::{Answer, Exception, Item};
-use job::id::OptionId;
-use job::procedure::Pass;
+use job::card::PASS_REST_MAX;
+use job::event::{Answer, Exception, FactValue, Item};
+use job::id::{OptionId, Place};
+use job::procedure::{AskKind, Pass};
 use leptos::ev;
 use leptos::prelude::*;
+use rules::torque::pattern;
+use rules::unit::Unit;
 
 use super::{Asking, question};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::nut_grid::{NutGrid, NutMark};
 use crate::parts::wide_done::WideDone;
-use crate::words::{fill, t};
+use crate::words::{fill, t, unit as unit_words};
 
 pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     let session = asking.session;
@@ -41,6 +44,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         })
     };
     let good = pass.marks.first().map(|mark| mark.id.clone());
+    let good_mark = good.clone();
     let good_words = good
         .as_ref()
         .map(|good| asking.option_words(good.as_str()))
@@ -50,11 +54,25 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         .iter()
         .map(|mark| Choice::new(mark.id.as_str(), asking.option_words(mark.id.as_str())))
         .collect();
+    let order = order_of(studs);
     let next = {
         let (good, marked) = (good.clone(), marked.clone());
-        Memo::new(move |_| (1..=studs).find(|nut| marked(*nut) != good))
+        Memo::new(move |_| order.iter().copied().find(|nut| marked(*nut) != good))
     };
+    // The whole pass being said: the nuts that are apart from it, with their marks.
+    let whole = RwSignal::new(None::<Vec<(u16, OptionId)>>);
     let grid = Signal::derive(move || {
+        if let Some(but) = whole.get() {
+            return (1..=studs)
+                .map(|nut| {
+                    if but.iter().any(|(of, _)| *of == nut) {
+                        NutMark::Apart
+                    } else {
+                        NutMark::Done
+                    }
+                })
+                .collect::<Vec<_>>();
+        }
         (1..=studs)
             .map(|nut| match marked(nut) {
                 Some(mark) if Some(&mark) == good.as_ref() => NutMark::Done,
@@ -73,6 +91,9 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         })
     };
     let tick_next = move || {
+        if whole.with_untracked(Option::is_some) {
+            return;
+        }
         if let (Some(nut), Some(mark), true) = (
             next.get_untracked(),
             first_mark.clone(),
@@ -85,7 +106,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     let clicker = {
         let tick_next = tick_next.clone();
         window_event_listener(ev::keydown, move |event| {
-            let pressed = matches!(event.key().as_str(), " " | "PageDown");
+            let pressed = matches!(event.key().as_str(), " " | "Enter" | "PageDown");
             let on_a_control = event.target().is_some_and(|target| {
                 wasm_bindgen::JsCast::has_type::<web_sys::HtmlButtonElement>(&target)
             });
@@ -97,28 +118,48 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     };
     on_cleanup(move || clicker.remove());
     let choose = Callback::new(move |mark: String| {
-        if let Some(nut) = marking.get_untracked() {
-            marking.set(None);
-            put.run((nut, OptionId::from(mark.as_str())));
+        let Some(nut) = marking.get_untracked() else {
+            return;
+        };
+        marking.set(None);
+        let mark = OptionId::from(mark.as_str());
+        let is_good = good_mark.as_ref() == Some(&mark);
+        let saying_whole = whole.try_update(|whole| {
+            let but = whole.as_mut()?;
+            but.retain(|(of, _)| *of != nut);
+            if !is_good {
+                but.push((nut, mark.clone()));
+            }
+            Some(())
+        });
+        if saying_whole.flatten().is_none() {
+            put.run((nut, mark));
         }
     });
-    let whole = {
+    let say_whole = {
         let asking = asking.clone();
-        Callback::new(move |()| {
-            asking.submit(
-                Item::Only,
-                Answer::WholePass {
-                    but: Vec::<Exception>::new(),
-                },
-            )
-        })
+        move || {
+            let but = whole.get_untracked().unwrap_or_default();
+            let but = but
+                .into_iter()
+                .map(|(nut, mark)| Exception {
+                    item: nut.to_string(),
+                    mark,
+                })
+                .collect();
+            asking.submit(Item::Only, Answer::WholePass { but });
+        }
     };
+    let value = value(&asking);
+    let rested = rested(&asking);
     let may_whole = !pass.one_by_one;
     let marks = StoredValue::new(marks);
     let is_marking = Memo::new(move |_| marking.with(Option::is_some));
     view! {
         <div class="body">
             <h2 class="question-line">{heading}</h2>
+            {value.map(|value| view! { <p class="pass-value" data-testid="pass-value">{value}</p> })}
+            {rested.then(|| view! { <p class="refusal" data-testid="pass-rested">{t("ui.pass.rested")}</p> })}
             {move || {
                 if is_marking.get() {
                     view! {
@@ -132,20 +173,61 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
             }}
         </div>
         <div class="done-area">
-            {may_whole.then(|| view! {
-                <button type="button" class="key" data-testid="whole-pass" on:click=move |_| whole.run(())>
+            {move || (may_whole && whole.with(Option::is_none)).then(|| view! {
+                <button type="button" class="key" data-testid="whole-pass" on:click=move |_| whole.set(Some(Vec::new()))>
                     {t("ui.whole-pass")}
                 </button>
             })}
             <WideDone
-                words=Signal::derive(move || match next.get() {
-                    Some(nut) => fill("ui.nut-good", &[("nut", &nut.to_string()), ("mark", &good_words)]),
-                    None => t("ui.done"),
+                words=Signal::derive(move || match (whole.get(), next.get()) {
+                    (Some(but), _) if but.is_empty() => t("ui.pass.whole"),
+                    (Some(but), _) => fill("ui.pass.whole-but", &[("count", &but.len().to_string())]),
+                    (None, Some(nut)) => fill("ui.nut-good", &[("nut", &nut.to_string()), ("mark", &good_words)]),
+                    (None, None) => t("ui.done"),
                 })
                 waits=Signal::derive(move || !session.can_write() || is_marking.get())
-                on_done=Callback::new(move |()| tick_next())
+                on_done=Callback::new(move |()| {
+                    if whole.with_untracked(Option::is_some) {
+                        say_whole();
+                    } else {
+                        tick_next();
+                    }
+                })
             />
         </div>
     }
     .into_any()
+}
+
+/// The order in which nuts are tightened: across the circle where a pattern is printed for so many.
+fn order_of(studs: u16) -> Vec<u16> {
+    let pattern = u8::try_from(studs).ok().and_then(pattern::built_in);
+    match pattern {
+        Some(pattern) => pattern.order().iter().copied().map(u16::from).collect(),
+        None => (1..=studs).collect(),
+    }
+}
+
+/// The torque that this pass is done with, where the card has one.
+fn value(asking: &Asking) -> Option<String> {
+    let fact = asking.step.asks.iter().find_map(|ask| match &ask.kind {
+        AskKind::Fact(fact) => Some(fact.clone()),
+        _ => None,
+    })?;
+    let at = Place::Axle(asking.at.axle()?);
+    let typed = asking
+        .with_card(|card| card.fact(at, &fact).and_then(FactValue::typed).cloned())
+        .flatten()?;
+    let unit = Unit::from_code(&typed.unit).map(unit_words)?;
+    Some(format!("{} {unit}", typed.text))
+}
+
+/// True if the pass was broken off so long ago that it begins again.
+fn rested(asking: &Asking) -> bool {
+    let one_by_one = matches!(&asking.ask.kind, AskKind::Pass(pass) if pass.one_by_one);
+    let last = asking
+        .with_card(|card| card.last_nut(asking.at, &asking.step.id, &asking.ask.id))
+        .flatten();
+    let rest = last.map(|last| crate::device::now().utc.signed_duration_since(last));
+    one_by_one && rest.is_some_and(|rest| rest > PASS_REST_MAX)
 }
