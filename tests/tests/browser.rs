@@ -5,6 +5,7 @@
 
 mod browser {
     pub(crate) mod offline_job;
+    pub(crate) mod one_axle;
 
     pub(crate) mod bad_input;
     pub(crate) mod card_file;

@@ -245,8 +245,8 @@ fn lead_on(session: Session, at: Place, step: &Step) {
     }
 }
 
-/// The step to go on with. Who is at a wheel end stays there as long as its next step can be
-/// taken; the other one is then gone through from its own first open step.
+/// The step to go on with: the next in order that can be taken. Who is at a wheel end stays there
+/// as long as that is so, and the other one is then gone through from its own first open step.
 fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> {
     let path = card.path();
     let here = path
@@ -254,20 +254,28 @@ fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> 
         .position(|(place, of)| *place == at && of.id == *step)?;
     let (before, after) = path.split_at(here);
     let open = |(place, of): &&(Place, &Step)| !card.is_done(of, *place);
-    let (next, of) = after.iter().skip(1).chain(before).find(open)?;
-    let to = |(place, of): &(Place, &Step)| (*place, of.id.clone());
-    let other_end = matches!((at, *next), (Place::End(..), Place::End(..))) && *next != at;
-    if !other_end {
-        return Some((*next, of.id.clone()));
-    }
-    let own = after
-        .iter()
-        .skip(1)
-        .filter(|(place, _)| *place == at)
-        .find(open)
-        .filter(|(place, of)| hold::first_hold(card, &of.id, *place).is_none());
-    own.or_else(|| path.iter().filter(|(place, _)| place == next).find(open))
-        .map(to)
+    let free = |(place, of): &&(Place, &Step)| hold::first_hold(card, &of.id, *place).is_none();
+    let next = after.iter().skip(1).chain(before).find(open)?;
+    let is_end = |place: Place| matches!(place, Place::End(..));
+    let to_other_end = is_end(at) && is_end(next.0) && next.0 != at;
+    let own = || {
+        let mut own = after.iter().skip(1).filter(|(place, _)| *place == at);
+        own.find(open).filter(free)
+    };
+    let first_at = |end: Place| {
+        path.iter()
+            .filter(move |(place, _)| *place == end)
+            .find(open)
+    };
+    let found = if to_other_end {
+        own().or_else(|| first_at(next.0).filter(free))
+    } else {
+        Some(next).filter(free)
+    };
+    let found = found
+        .or_else(|| path.iter().filter(open).find(free))
+        .unwrap_or(next);
+    Some((found.0, found.1.id.clone()))
 }
 
 /// True if an answer of this step stands only with a foreman's reason that is not given yet.
@@ -528,7 +536,7 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
             return Shown::Answered { ask, at: place };
         }
         let lead = *chosen == Chosen::Lead;
-        match held(session, card, step, &ask, place) {
+        match held(session, card, step, (&ask, place), at) {
             Some((hold::Hold::CameBack, _)) if !has_beside && is_apprentice(session, card) => {
                 Shown::Beside
             }
@@ -609,27 +617,26 @@ fn is_apprentice(session: Session, card: &Card) -> bool {
     session.me.get().and_then(|me| card.role(&me)) == Some(Role::Apprentice)
 }
 
-/// What stands against this step here, in words.
+/// What stands against this step here, in words. A fact is held where the step is walked, though it
+/// may be kept for the whole axle.
 fn held(
     session: Session,
     card: &Card,
     step: &Step,
-    ask: &AskId,
-    at: Place,
+    (ask, at): (&AskId, Place),
+    walked_at: Place,
 ) -> Option<(hold::Hold, NotYetShown)> {
-    let me = session.me.get();
-    let hold = match &me {
+    let now = crate::device::now();
+    let is_fact = step
+        .asks
+        .iter()
+        .any(|of| of.id == *ask && matches!(of.kind, AskKind::Fact(_)));
+    let hold = match session.me.get() {
         None => Some(hold::Hold::SignOn),
-        Some(me) => hold::may_take(
-            card,
-            me,
-            at,
-            &step.id,
-            ask,
-            Item::Only,
-            crate::device::now(),
-        )
-        .err(),
+        Some(me) if is_fact => hold::first_hold(card, &step.id, walked_at)
+            .or_else(|| hold::of_gap(card, now))
+            .or_else(|| hold::may_act(card, &me)),
+        Some(me) => hold::may_take(card, &me, at, &step.id, ask, Item::Only, now).err(),
     }?;
     let units = session.units();
     let go = match (hold.first(), &hold) {

@@ -1,9 +1,10 @@
 //! A fact of the set-up sheet, asked where it can be read.
 
 use job::act;
+use job::card::Card;
 use job::event::{FactValue, TypedText};
-use job::id::{FactId, OptionId};
-use job::procedure::FactKind;
+use job::id::{FactId, OptionId, Place};
+use job::procedure::{AskKind, FactKind, Step};
 use leptos::prelude::*;
 use rules::unit::Unit;
 
@@ -13,7 +14,8 @@ use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
 use crate::say::place;
-use crate::words::t;
+use crate::screens::told;
+use crate::words::{fill, t};
 
 /// Stands in a list of choices for "I don't know".
 const NOT_KNOWN: &str = "not-known";
@@ -44,6 +46,7 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
             asking.told(saved);
         })
     };
+    let other_side = other_side_key(&asking);
     match &def.kind {
         FactKind::Choose(options) => {
             let mut choices: Vec<Choice> = options
@@ -76,6 +79,7 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
             view! {
                 <div class="body">
                     <h2 class="question-line">{words}</h2>
+                    {other_side}
                     <ChoiceList
                         choices=Signal::stored(choices)
                         chosen=Signal::derive(move || chosen.get().into_iter().collect::<Vec<_>>())
@@ -133,4 +137,60 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
         // Axles in hand are chosen when a card is started, and changed on the set-up sheet.
         FactKind::Axles => ().into_any(),
     }
+}
+
+/// One key for all facts of this step that are open here and known at the other end of the axle.
+/// A fact may be the same on both sides; a reading never is.
+fn other_side_key(asking: &Asking) -> Option<AnyView> {
+    let session = asking.session;
+    let facts = asking.with_card(|card| on_other_side(card, &asking.step, asking.at))?;
+    if facts.len() < 2 {
+        return None;
+    }
+    let told: Vec<String> = facts
+        .iter()
+        .map(|(fact, value)| told::fact_value(fact, value))
+        .collect();
+    let words = fill("ui.as-other-side", &[("facts", &told.join(", "))]);
+    let asking = asking.clone();
+    let take = move |_| {
+        let (at, facts, then) = (asking.at, facts.clone(), asking.clone());
+        let saved = session.act(
+            |card, me, _, _| {
+                facts
+                    .into_iter()
+                    .map(|(fact, value)| act::set_fact(card, me, at, &fact, value))
+                    .collect()
+            },
+            move |session| then.moved_on(session, false),
+        );
+        asking.told(saved);
+    };
+    let key = view! {
+        <button type="button" class="key wide-key" data-testid="as-other-side" on:click=take>
+            {words}
+        </button>
+    };
+    Some(key.into_any())
+}
+
+fn on_other_side(card: &Card, step: &Step, at: Place) -> Vec<(FactId, FactValue)> {
+    let Place::End(axle, _) = at else {
+        return Vec::new();
+    };
+    let Some(other) = Place::ends(axle).into_iter().find(|end| *end != at) else {
+        return Vec::new();
+    };
+    step.asks
+        .iter()
+        .filter_map(|ask| {
+            let AskKind::Fact(fact) = &ask.kind else {
+                return None;
+            };
+            if card.fact_slot(at, fact).is_some() || !card.fits(&ask.when, other) {
+                return None;
+            }
+            Some((fact.clone(), card.fact(other, fact)?.clone()))
+        })
+        .collect()
 }
