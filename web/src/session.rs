@@ -84,6 +84,8 @@ pub(crate) struct Session {
     pub(crate) at_end: RwSignal<Option<Place>>,
     /// When the screen was last touched.
     pub(crate) touched: RwSignal<DateTime<Utc>>,
+    /// A step that is opened to be done once more, with the place it is done at.
+    pub(crate) again: RwSignal<Option<(Place, StepId)>>,
     /// Asks that were taken out of a group, to be asked alone.
     pub(crate) alone: RwSignal<Vec<Member>>,
     inner: StoredValue<Inner, LocalStorage>,
@@ -156,6 +158,7 @@ impl Session {
             lasting: RwSignal::new(None),
             at_end: RwSignal::new(None),
             touched: RwSignal::new(device::now().utc),
+            again: RwSignal::new(None),
             alone: RwSignal::new(Vec::new()),
             inner: StoredValue::new_local(Inner {
                 procedures,

@@ -435,6 +435,13 @@ impl Card {
                     self.begin_pass_again(&key, mark, line.at.utc);
                 }
                 self.last_work = self.last_work.max(Some(line.at.utc));
+                if self
+                    .answers
+                    .get(&key)
+                    .is_some_and(|slot| !slot.live().is_empty())
+                {
+                    self.done_again(*at, step);
+                }
                 self.answers
                     .entry(key)
                     .or_default()
@@ -506,6 +513,19 @@ impl Card {
             | Event::PersonLeft { .. }
             | Event::StandListed { .. }
             | Event::StandWithdrawn { .. } => {}
+        }
+    }
+
+    /// A step is done a second time: what follows from it at the same place is to be done again.
+    fn done_again(&mut self, at: Place, step: &StepId) {
+        let again = self
+            .procedure
+            .as_deref()
+            .and_then(|procedure| procedure.step(step))
+            .map(|step| step.again.clone())
+            .unwrap_or_default();
+        if !again.is_empty() {
+            self.reopen(at, &again);
         }
     }
 

@@ -131,6 +131,9 @@ pub struct Step {
     /// Reasons for which this step may be left out. A `!` step has none.
     #[serde(default)]
     pub skips: Vec<OptionId>,
+    /// Steps at the same place that are to be done again when this one is done again.
+    #[serde(default)]
+    pub again: Vec<StepId>,
     /// The step has a caution (word key `step.<id>.caution`).
     #[serde(default)]
     pub caution: bool,

@@ -329,7 +329,7 @@ pub(crate) fn RunnerScreen(
         return view! { <crate::screens::map::MapScreen/> }.into_any();
     };
     let refusal = RwSignal::new(None::<String>);
-    let chosen = RwSignal::new(Chosen::Lead);
+    let chosen = RwSignal::new(first_chosen(session, &step, at));
     let beside = RwSignal::new(None::<PersonId>);
     let moved = comes_from_elsewhere(session, at);
     let here = RwSignal::new(asks_where(session, at));
@@ -571,6 +571,26 @@ fn together(
         .any(|member| member.step == step.id && member.ask == *ask);
     let goes_first = stage.any_order && !matches!(of.kind, AskKind::Fact(_));
     (members.len() > 1 && (is_one || goes_first)).then_some(members)
+}
+
+/// What is shown first: where the app leads, or the first thing of a step that is done once more.
+fn first_chosen(session: Session, step: &Step, at: Place) -> Chosen {
+    let is_this = session
+        .again
+        .try_update(|again| {
+            again
+                .take_if(|(place, id)| *place == at && *id == step.id)
+                .is_some()
+        })
+        .unwrap_or_default();
+    match step.asks.first() {
+        Some(ask) if is_this => Chosen::Ask {
+            ask: ask.id.clone(),
+            at,
+            again: true,
+        },
+        _ => Chosen::Lead,
+    }
 }
 
 /// True if the person is told where they are before going on: after a start, and at a wheel end

@@ -254,10 +254,16 @@ fn named_steps(procedure: &Procedure) -> Result<(), ProcedureFault> {
     let kept = kept.flat_map(|kept| [(&kept.id, &kept.from), (&kept.id, &kept.until)]);
     let told = procedure.physical.iter();
     let told = told.flat_map(|told| told.after.iter().map(|(step, _)| (&told.id, step)));
-    for (from, id) in kept.chain(told) {
+    let named = kept
+        .chain(told)
+        .map(|(from, id)| (StepId::from(from.as_str()), id));
+    let again = procedure
+        .steps()
+        .flat_map(|step| step.again.iter().map(|id| (step.id.clone(), id)));
+    for (from, id) in named.chain(again) {
         if procedure.step(id).is_none() {
             return Err(ProcedureFault::UnknownStep {
-                from: StepId::from(from.as_str()),
+                from,
                 id: id.clone(),
             });
         }
