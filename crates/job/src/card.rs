@@ -1418,4 +1418,6 @@ fn both_ends(a: Place, b: Place) -> bool {
 }
 
 #[cfg(test)]
+mod passes;
+#[cfg(test)]
 mod tests;
