@@ -308,15 +308,14 @@ pub fn take(card: &Card, proof: MayTake, answer: Answer, units: &Units) -> Resul
         return Err(Refusal::plain("refuse.beside"));
     }
     fits_ask(card, asked, at, &item, &answer)?;
-    let judged = judge::judge(card, at, asked, &answer).map_err(Refusal::Words)?;
+    if let Some(words) = judge::stroke::refuses_turn(card, at, &step) {
+        return Err(words.into());
+    }
+    let judged = judge::judge(card, at, wanted, asked, &answer).map_err(Refusal::Words)?;
     if let Some(words) = judge::refuses(&judged) {
         return Err(words.into());
     }
-    let judged = judged
-        .judgements()
-        .into_iter()
-        .map(|judgement| judge::then(judgement, units))
-        .collect();
+    let judged = judged.then(units);
     Ok(Draft::new(Event::Answered {
         at,
         step,

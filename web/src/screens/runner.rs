@@ -220,7 +220,7 @@ fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> 
 
 /// True if an answer of this step stands only with a foreman's reason that is not given yet.
 fn waits_for_foreman(card: &Card, step: &Step, at: Place) -> bool {
-    card.needs_foreman(step, at) && !card.is_passed(at, &step.id, &step.id)
+    card.waits_for_foreman(step, at)
 }
 
 /// The step before this one on the path.

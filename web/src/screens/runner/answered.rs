@@ -125,7 +125,9 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
     ) {
         return ().into_any();
     }
-    let now = asking.with_card(|card| judge::judge(card, asking.at, &asking.ask, &given.answer));
+    let now = asking.with_card(|card| {
+        judge::judge(card, asking.at, &asking.step, &asking.ask, &given.answer)
+    });
     match now {
         Some(Ok(judged)) if !judged.judgements().is_empty() => judged
             .judgements()
@@ -151,6 +153,10 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
             .collect_view()
             .into_any(),
         Some(Err(words)) => view! { <p class="refusal">{say(&words, &units)}</p> }.into_any(),
+        Some(Ok(judged)) if judged.unsaid().is_some() => {
+            let words = judged.unsaid().map(|words| say(words, &units));
+            view! { <p class="refusal" data-testid="unsaid">{words}</p> }.into_any()
+        }
         Some(Ok(_)) | None => view! { <p class="kept" data-testid="kept">{t("verdict.kept")}</p> }.into_any(),
     }
 }
