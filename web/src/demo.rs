@@ -161,6 +161,8 @@ fn fact_value(procedure: &Procedure, fact: &str) -> Option<FactValue> {
         "unit-weight" => FactValue::Typed(typed("17600", "lb")),
         "wheel-set" => FactValue::Choice("dual".into()),
         "rim" => FactValue::Choice("one-piece".into()),
+        "chamber-type" => FactValue::Choice("t30".into()),
+        "stroke-class" => FactValue::Choice("standard".into()),
         _ => match &procedure.fact(&fact.into())?.kind {
             FactKind::Choose(options) => FactValue::Choice(options.first()?.clone()),
             _ => FactValue::NotKnown,

@@ -7,12 +7,10 @@ use chrono::TimeDelta;
 use rules::rules::EDITION;
 
 use crate::card::{Card, Entry, can_be_struck};
-use crate::event::{
-    Answer, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, StandUsed, WithAnswer,
-};
+use crate::event::{Answer, Event, FactValue, Heads, Item, LineState, Role, StandUsed, WithAnswer};
 use crate::hold::{self, Hold, MayTake};
 use crate::id::{AskId, FactId, FindingId, OptionId, PersonId, Place, StepId, TabletId};
-use crate::judge::{self, Judged, Units};
+use crate::judge::{self, Units};
 use crate::layout::Layout;
 use crate::line::{Line, LineRef, Said, Stamp};
 use crate::procedure::{Ask, AskKind, FactKind, Items, Procedure};
@@ -311,12 +309,15 @@ pub fn take(card: &Card, proof: MayTake, answer: Answer, units: &Units) -> Resul
         return Err(Refusal::plain("refuse.beside"));
     }
     fits_ask(card, asked, at, &item, &answer)?;
+    if let Some(words) = judge::stroke::refuses_turn(card, at, &step) {
+        return Err(words.into());
+    }
     let judged = judge::judge(card, at, wanted, asked, &answer).map_err(Refusal::Words)?;
     if let Some(words) = judge::refuses(&judged) {
         return Err(words.into());
     }
     Ok(Draft::new(Event::Answered {
-        judged: kept(&judged, units),
+        judged: judged.then(units),
         answer: with_seen(card, at, &step, answer),
         at,
         step,
@@ -324,15 +325,6 @@ pub fn take(card: &Card, proof: MayTake, answer: Answer, units: &Units) -> Resul
         item,
         beside,
     }))
-}
-
-/// Every judgement of an answer, as it is shown.
-pub(crate) fn kept(judged: &Judged, units: &Units) -> Vec<JudgedThen> {
-    judged
-        .judgements()
-        .into_iter()
-        .map(|judgement| judge::then(judgement, units))
-        .collect()
 }
 
 /// A second look keeps what was on the page, so that it can be told when that changes.

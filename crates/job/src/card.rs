@@ -389,6 +389,7 @@ impl Card {
                 }
                 let slot = self.facts.entry((*at, fact.clone())).or_default();
                 slot.set(reference, value, saw);
+                self.take_reasons_from_fact(*at, fact);
             }
             Event::EndTaken { at } => {
                 self.taken.insert(*at, line.who.clone());
@@ -427,7 +428,7 @@ impl Card {
                     self.begun.insert(axle);
                 }
                 // A foreman's reason is for the answer that was there, not for the next one.
-                self.passed.remove(&(*at, step.clone(), step.clone()));
+                self.take_reasons_away(*at, step, answer);
                 if let Answer::Look { again, .. } = answer {
                     self.reopen(*at, again);
                 }
@@ -458,6 +459,9 @@ impl Card {
                 at, step, first, ..
             } => {
                 self.passed.insert((*at, step.clone(), first.clone()));
+                if step == first {
+                    self.give_reasons(*at, step);
+                }
             }
             Event::LineFound {
                 at,
@@ -633,6 +637,46 @@ impl Card {
         kept.filter(|kept| self.is_kept(kept))
             .map(|kept| &kept.id)
             .collect()
+    }
+
+    /// A foreman's reason for a step is for each answer that now needs one, at its own place.
+    fn give_reasons(&mut self, at: Place, step: &StepId) {
+        let Some(procedure) = self.procedure.clone() else {
+            return;
+        };
+        let places = procedure
+            .step(step)
+            .map_or(Vec::new(), |wanted| self.wanting_reason(wanted, at));
+        self.passed.extend(
+            places
+                .into_iter()
+                .map(|place| (place, step.clone(), step.clone())),
+        );
+    }
+
+    /// Takes away the reasons that an answer overtakes: its own, and if it says how a round was
+    /// read those of the whole round.
+    fn take_reasons_away(&mut self, at: Place, step: &StepId, answer: &Answer) {
+        let of_round = at == Place::Vehicle
+            && matches!(answer, Answer::Choice { .. } | Answer::Reading { .. });
+        self.passed.retain(|(place, then, first)| {
+            then != step || first != step || !(*place == at || of_round)
+        });
+    }
+
+    fn take_reasons_from_fact(&mut self, at: Place, fact: &FactId) {
+        let Some(procedure) = self.procedure.clone() else {
+            return;
+        };
+        let asks_it = |step: &Step| {
+            let judged = |ask: &Ask| {
+                ask.rule.is_some() && matches!(&ask.kind, AskKind::Fact(id) if id == fact)
+            };
+            step.asks.iter().any(judged)
+        };
+        self.passed.retain(|(place, then, first)| {
+            *place != at || then != first || !procedure.step(then).is_some_and(asks_it)
+        });
     }
 
     /// Remembers that an answer was taken back. A fact answers every step that asks for it.
@@ -946,7 +990,13 @@ impl Card {
         }
         match &ask.kind {
             AskKind::Fact(fact) => match self.fact_slot(at, fact) {
-                Some(slot) if !slot.live().is_empty() => AskState::Clear,
+                Some(slot) if !slot.live().is_empty() => {
+                    if self.fact_wants_reason(ask, at) && !self.is_passed(at, &step.id, &step.id) {
+                        AskState::Unclear
+                    } else {
+                        AskState::Clear
+                    }
+                }
                 _ => AskState::Open,
             },
             AskKind::Settled if self.lines_settled() => AskState::Clear,
@@ -1175,14 +1225,44 @@ impl Card {
         )
     }
 
+    /// True if a judged fact stands only with a foreman's reason.
+    fn fact_wants_reason(&self, ask: &Ask, at: Place) -> bool {
+        let AskKind::Fact(fact) = &ask.kind else {
+            return false;
+        };
+        let slot = self.fact_slot(at, fact).filter(|_| ask.rule.is_some());
+        slot.into_iter()
+            .flat_map(Slot::live)
+            .any(|held| judge::fact_needs_foreman(self, at, fact.as_str(), &held.value))
+    }
+
+    /// Where an answer of this step stands only with a foreman's reason, given or not.
+    fn wanting_reason(&self, step: &Step, at: Place) -> Vec<Place> {
+        let wants = |ask: &Ask, place: Place| {
+            let slot = self.slot(step, ask, place, Item::Only);
+            self.fact_wants_reason(ask, place)
+                || slot.into_iter().flat_map(Slot::live).any(|held| {
+                    self.standing(step, ask, place, &held.value) == judge::Standing::NeedsForeman
+                })
+        };
+        let asks = step.asks.iter().filter(|ask| ask.rule.is_some());
+        asks.flat_map(|ask| {
+            let places = self.ask_places(step, ask, at).into_iter();
+            places.filter(move |place| self.fits(&ask.when, *place) && wants(ask, *place))
+        })
+        .collect()
+    }
+
     /// True if an answer of this step stands only with a foreman's reason.
     pub fn needs_foreman(&self, step: &Step, at: Place) -> bool {
-        step.asks.iter().any(|ask| {
-            let slot = self.slot(step, ask, at, Item::Only);
-            slot.into_iter().flat_map(Slot::live).any(|held| {
-                self.standing(step, ask, at, &held.value) == judge::Standing::NeedsForeman
-            })
-        })
+        !self.wanting_reason(step, at).is_empty()
+    }
+
+    /// True if it does, and the reason is not given yet.
+    pub fn waits_for_foreman(&self, step: &Step, at: Place) -> bool {
+        self.wanting_reason(step, at)
+            .into_iter()
+            .any(|place| !self.is_passed(place, &step.id, &step.id))
     }
 
     /// True if this person may answer a `!` alone, or somebody who may stood beside them.

@@ -1,29 +1,45 @@
 //! Takes facts and answers to the rules, and brings back what they say.
 //!
-//! This is the only place that knows which facts a rule wants. It compares nothing itself.
+//! This is the only place that knows which facts a rule wants: [`stroke`] for slack adjusters and
+//! strokes, [`torque`] for wheel nuts, the rest for stands and jack. It compares nothing itself.
 
 use std::cmp::Ordering;
 
-use rules::quantity::{Dimension, Mass, Quantity};
+use rules::quantity::{Dimension, Quantity};
 use rules::rules::EDITION;
 use rules::shown::{self, Lean};
-use rules::support::jack::judge_jack;
-use rules::support::load::{self, Axle, Group, Load, Ties, load_of_lift};
-use rules::support::stand::{self, Lift, StandsJudged, StandsSay, judge_stands};
-use rules::support::three::{Loading, UnitWeight};
-use rules::support::{SupportFault, jack};
+use rules::slack::{adjuster, angle, applied, free};
+use rules::support::jack;
+use rules::support::stand::{self, StandsJudged, StandsSay};
+use rules::torque::spec;
 use rules::unit::Unit;
-use rules::verdict::{Judgement, Meaning, Place as Where, Verdict};
-use rules::word::Argument;
+use rules::verdict::{Judgement, Meaning, Place as Where, RuleId, Verdict};
 
 use crate::card::Card;
 use crate::event::{Amount, Answer, FactValue, JudgedThen};
-use crate::id::{FactId, OptionId, Place};
+use crate::id::Place;
 use crate::procedure::{Ask, FactDef, FactKind, Step, Stricter};
-use crate::words::{Arg, Words};
+use crate::words::Words;
+
+pub mod stroke;
+pub mod torque;
+
+mod support;
+
+pub(crate) use support::check_fact;
 
 /// The rules that a procedure may name.
-pub const RULES: [&str; 2] = [stand::RULE.id.0, jack::RULE.id.0];
+pub const RULES: [&str; 9] = [
+    stand::RULE.id.0,
+    jack::RULE.id.0,
+    applied::RULE.id.0,
+    free::RULE.id.0,
+    angle::RULE.id.0,
+    adjuster::CLUTCH.id.0,
+    adjuster::GEAR.id.0,
+    adjuster::CLEVIS.id.0,
+    spec::RULE.id.0,
+];
 
 /// What the rules said of one answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,16 +47,39 @@ pub enum Judged {
     /// No rule: kept, not judged.
     Kept,
     Stands(Box<StandsJudged>),
-    Jack(Judgement),
+    /// One reading, one judgement.
+    One {
+        judgement: Box<Judgement>,
+        counts: Counts,
+    },
+    /// Kept, and no reading yet: the words say what is wanting.
+    Wants {
+        rule: RuleId,
+        counts: Counts,
+        words: Words,
+    },
+    /// It can't be true beside another answer; the words say which.
+    Contradicts {
+        rule: RuleId,
+        counts: Counts,
+        words: Words,
+    },
 }
 
 impl Judged {
+    pub(crate) fn one(judgement: Judgement, counts: Counts) -> Self {
+        Self::One {
+            judgement: Box::new(judgement),
+            counts,
+        }
+    }
+
     /// Every judgement, the deciding one first.
     pub fn judgements(&self) -> Vec<&Judgement> {
         match self {
-            Self::Kept => Vec::new(),
+            Self::Kept | Self::Wants { .. } | Self::Contradicts { .. } => Vec::new(),
             Self::Stands(judged) => vec![&judged.by_load, &judged.by_three.judgement],
-            Self::Jack(judged) => vec![judged],
+            Self::One { judgement, .. } => vec![judgement],
         }
     }
 
@@ -50,10 +89,55 @@ impl Judged {
         judgements.sort_by_key(|judgement| std::cmp::Reverse(judgement.verdict.severity()));
         judgements
     }
+
+    /// Why nothing can be said of the reading, if that is so.
+    pub fn unsaid(&self) -> Option<&Words> {
+        match self {
+            Self::Wants { words, .. } | Self::Contradicts { words, .. } => Some(words),
+            Self::Kept | Self::Stands(_) | Self::One { .. } => None,
+        }
+    }
+
+    /// As it is kept beside the answer.
+    pub fn then(&self, units: &Units) -> Vec<JudgedThen> {
+        match self {
+            Self::Wants { rule, words, .. } | Self::Contradicts { rule, words, .. } => {
+                vec![JudgedThen {
+                    rule: rule.0.to_owned(),
+                    edition: EDITION.to_owned(),
+                    verdict: Verdict::NoReading.code().to_owned(),
+                    reading: None,
+                    limits: Vec::new(),
+                    room: None,
+                    source: String::new(),
+                    remarks: vec![words.key.clone()],
+                }]
+            }
+            Self::Kept | Self::Stands(_) | Self::One { .. } => self
+                .judgements()
+                .into_iter()
+                .map(|judgement| then(judgement, units))
+                .collect(),
+        }
+    }
 }
 
-/// What a judged answer means for its step.
+/// What a verdict counts for: the same word asks for something else at each place of the job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Counts {
+    Jack,
+    /// A stroke or free stroke that came in so, or came back so. It is said, and holds nothing.
+    AsFound,
+    /// The stroke that the vehicle leaves with.
+    AsLeft,
+    /// The free stroke that the vehicle leaves with.
+    FreeAsLeft,
+    /// A part that stays, or a setting that was just made.
+    Part,
+}
+
+/// What a judged answer means for its step, kindest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Standing {
     Clears,
     /// Only with a foreman's reason.
@@ -126,11 +210,11 @@ impl Units {
     }
 }
 
-/// Judges an answer. `Err` if it can't be judged for want of something, with what that is.
+/// Judges an answer. `Err` if it can't be judged, nor kept, for want of something, with what that is.
 pub fn judge(
     card: &Card,
     at: Place,
-    _step: &Step,
+    step: &Step,
     ask: &Ask,
     answer: &Answer,
 ) -> Result<Judged, Words> {
@@ -140,160 +224,47 @@ pub fn judge(
     if let Answer::Stands { stands } = answer
         && rule == stand::RULE.id.0
     {
-        let tags = stands
-            .iter()
-            .map(|stand| stand.tag.rule())
-            .collect::<Result<Vec<_>, _>>();
-        let tags = tags.map_err(|fault| Words::from(&fault))?;
-        let (load, unit) = lift(card, at, None)?;
-        judge_stands(
-            &Lift {
-                load,
-                unit,
-                // Other axles come down by themselves: only the stands of this one are sure to carry.
-                carried_by: 2,
-            },
-            &tags,
-        )
-        .map(|judged| Judged::Stands(Box::new(judged)))
-        .map_err(|fault| fault_words(&fault))
-    } else if let Answer::Reading { typed } = answer
-        && rule == jack::RULE.id.0
-    {
+        support::stands(card, at, stands)
+    } else if let Answer::Reading { typed } = answer {
         let typed = typed.typed().map_err(|fault| Words::from(&fault))?;
-        let (load, unit) = lift(card, at, None)?;
-        judge_jack(&load, &unit, Some(&typed))
-            .map(Judged::Jack)
-            .map_err(|fault| fault_words(&fault))
+        if rule == jack::RULE.id.0 {
+            support::jack(card, at, &typed)
+        } else {
+            let judged = stroke::judge(card, at, step, rule, typed.quantity());
+            Ok(judged.unwrap_or(Judged::Kept))
+        }
     } else {
         Ok(Judged::Kept)
     }
 }
 
-fn fault_words(fault: &SupportFault) -> Words {
-    Words::from(&fault.remark())
-}
-
-/// The load of the lift of one axle and the weight of its unit, from the facts of the card.
-/// `instead` is a fact that is about to be given.
-fn lift(
-    card: &Card,
-    at: Place,
-    instead: Option<(Place, &FactId, &FactValue)>,
-) -> Result<(Load, UnitWeight), Words> {
-    let fact = |place: Place, id: &str| {
-        let id = FactId::from(id);
-        match instead {
-            Some((there, new, value)) if there == place && *new == id => Some(value.clone()),
-            _ => card.fact(place, &id).cloned(),
-        }
-    };
-    let mass = |place: Place, id: &str| match fact(place, id) {
-        Some(FactValue::Typed(text)) => text.typed().ok().and_then(|typed| typed.quantity().mass()),
-        _ => None,
-    };
-    let choice = |id: &str| match fact(Place::Vehicle, id) {
-        Some(FactValue::Choice(option)) => Some(option),
-        _ => None,
-    };
-    let lifted = at.axle().unwrap_or(0);
-    let layout = card.layout();
-    let axles = layout
-        .map(|layout| layout.group_of(lifted))
-        .filter(|axles| !axles.is_empty());
-    let axles = axles.unwrap_or_else(|| vec![lifted]);
-    let ties = match choice("suspension").as_ref().map(OptionId::as_str) {
-        Some("air") => Ties::AirOut,
-        Some("linked") => Ties::Linked,
-        Some("own-springs") => Ties::Apart,
-        _ => Ties::Unknown,
-    };
-    // Axles on springs of their own are weighed one by one; tied ones only come as a group.
-    let weights: Vec<Option<Mass>> = if ties.takes_all() {
-        let first = Place::Axle(axles.first().copied().unwrap_or(lifted));
-        spread(mass(first, "group-weight"), axles.len())
+/// Judges the value of a fact, given or about to be given, where a rule is for it.
+///
+/// A figure is never refused: the maker's own comes first.
+pub fn judge_fact(card: &Card, at: Place, fact: &str, value: &FactValue) -> Option<Judgement> {
+    if fact == torque::FINAL {
+        let typed = value.typed()?.typed().ok()?;
+        torque::judge_final(card, at, typed.quantity().torque()?)
     } else {
-        axles
-            .iter()
-            .map(|&axle| mass(Place::Axle(axle), "axle-weight"))
-            .collect()
-    };
-    let group = Group {
-        ties,
-        axles: axles
-            .iter()
-            .zip(weights)
-            .map(|(&number, weight)| Axle {
-                number,
-                raised: number == lifted,
-                weight,
-            })
-            .collect(),
-    };
-    let load = load_of_lift(&[group]).map_err(|fault| load_fault_words(&fault))?;
-    let weight = mass(Place::Vehicle, "unit-weight");
-    let unit = match choice("loaded").as_ref().map(OptionId::as_str) {
-        Some("loaded") => UnitWeight {
-            tare: None,
-            gross: weight,
-            loading: Loading::Loaded,
-        },
-        Some("unloaded") => UnitWeight {
-            tare: weight,
-            gross: None,
-            loading: Loading::Unloaded,
-        },
-        _ => UnitWeight {
-            tare: None,
-            gross: weight,
-            loading: Loading::Unknown,
-        },
-    };
-    Ok((load, unit))
+        None
+    }
 }
 
-/// A group's weight over its axles so that their sum is the weight again, to the last unit. Only
-/// the sum is ever used: the whole group comes off the ground or none of it is known.
-fn spread(weight: Option<Mass>, axles: usize) -> Vec<Option<Mass>> {
-    let Some(weight) = weight else {
-        return vec![None; axles];
-    };
-    let parts = i128::try_from(axles).unwrap_or(1).max(1);
-    let part = weight.base() / parts;
-    let first = weight.base() - part * (parts - 1);
-    (0..axles)
-        .map(|at| Mass::from_base(if at == 0 { first } else { part }))
-        .collect()
-}
-
-fn load_fault_words(fault: &load::LoadFault) -> Words {
-    Words::from(&fault.remark())
+/// True if a judged fact stands only with a foreman's reason.
+pub(crate) fn fact_needs_foreman(card: &Card, at: Place, fact: &str, value: &FactValue) -> bool {
+    judge_fact(card, at, fact, value).is_some_and(|judged| match judged.verdict {
+        Verdict::Within | Verdict::AtTheLimit | Verdict::Sound => false,
+        Verdict::Beyond | Verdict::NoReading | Verdict::Replace => true,
+    })
 }
 
 /// Why an answer is not taken at all, if it is not.
 pub fn refuses(judged: &Judged) -> Option<Words> {
-    let Judged::Stands(judged) = judged else {
-        return None;
-    };
-    if judged.say() != StandsSay::Refused {
-        return None;
+    match judged {
+        Judged::Stands(judged) => support::refuses(judged),
+        Judged::Contradicts { words, .. } => Some(words.clone()),
+        Judged::Kept | Judged::One { .. } | Judged::Wants { .. } => None,
     }
-    let (key, needed) = match (judged.by_load.verdict, judged.needed) {
-        (Verdict::NoReading, _) | (_, None) => ("refuse.three-too-small", judged.by_three.needed),
-        (Verdict::AtTheLimit, needed) => ("refuse.stand-at-limit", needed),
-        (_, needed) => ("refuse.stand-too-small", needed),
-    };
-    let needed = needed.unwrap_or(judged.gives); // The rule refuses only against a figure.
-    Some(Words::with(
-        key,
-        [
-            (
-                "needed",
-                Arg::Rule(Argument::Quantity(needed.rounded_up().into())),
-            ),
-            ("gives", Arg::Rule(Argument::Share(judged.gives))),
-        ],
-    ))
 }
 
 /// What a judged answer means for its step: the stricter of now and then.
@@ -311,11 +282,69 @@ pub fn standing(judged: &Judged, then: &[JudgedThen]) -> Standing {
             StandsSay::NeedsReason => Standing::NeedsForeman,
             StandsSay::Refused => Standing::Refused,
         },
-        Judged::Jack(judged) => match judged.verdict.means(Where::Jack) {
-            Meaning::Fine | Meaning::Remark => Standing::Clears,
-            Meaning::NeedsReason => Standing::NeedsForeman,
-            Meaning::Refused | Meaning::Open => Standing::Refused,
-        },
+        Judged::One { judgement, counts } => {
+            let keys: Vec<&str> = judgement
+                .remarks
+                .iter()
+                .map(|remark| remark.word.key())
+                .collect();
+            let no_limit = no_limit(judgement.limits.len(), &keys);
+            counts
+                .standing(judgement.verdict, no_limit)
+                .max(counts.standing_then(judgement.rule, then))
+        }
+        Judged::Wants { rule, counts, .. } | Judged::Contradicts { rule, counts, .. } => counts
+            .standing(Verdict::NoReading, false)
+            .max(counts.standing_then(*rule, then)),
+    }
+}
+
+/// True if nothing but a limit was wanting: nothing is printed for the part, and how it was read
+/// is not in doubt.
+fn no_limit(limits: usize, remarks: &[&str]) -> bool {
+    limits == 0 && remarks.iter().all(|key| key.starts_with("slack.remark."))
+}
+
+impl Counts {
+    fn standing(self, verdict: Verdict, no_limit: bool) -> Standing {
+        match (self, verdict) {
+            (Self::AsFound, _) => Standing::Clears,
+            (Self::Jack, _) => match verdict.means(Where::Jack) {
+                Meaning::Fine | Meaning::Remark => Standing::Clears,
+                Meaning::NeedsReason => Standing::NeedsForeman,
+                Meaning::Refused | Meaning::Open => Standing::Refused,
+            },
+            (Self::AsLeft, _) => match verdict.means(Where::AsLeft) {
+                Meaning::Fine | Meaning::Remark => Standing::Clears,
+                Meaning::NeedsReason => Standing::NeedsForeman,
+                Meaning::Open if no_limit => Standing::NeedsForeman,
+                Meaning::Refused | Meaning::Open => Standing::Refused,
+            },
+            (Self::FreeAsLeft, Verdict::Beyond | Verdict::Replace) => Standing::NeedsForeman,
+            (Self::Part, Verdict::Beyond | Verdict::Replace) => Standing::Refused,
+            // The ends of a window are in it, and a window that nobody prints holds nothing.
+            (
+                Self::FreeAsLeft | Self::Part,
+                Verdict::Within | Verdict::AtTheLimit | Verdict::NoReading | Verdict::Sound,
+            ) => Standing::Clears,
+        }
+    }
+
+    /// What the answer meant when it was given. A jack is judged anew: it lifts what is there now.
+    fn standing_then(self, rule: RuleId, then: &[JudgedThen]) -> Standing {
+        if self == Self::Jack {
+            return Standing::Clears;
+        }
+        then.iter()
+            .filter(|then| then.rule == rule.0)
+            .map(|then| {
+                let keys: Vec<&str> = then.remarks.iter().map(String::as_str).collect();
+                // A verdict that this app does not know proves nothing.
+                let verdict = Verdict::from_code(&then.verdict).unwrap_or(Verdict::NoReading);
+                self.standing(verdict, no_limit(then.limits.len(), &keys))
+            })
+            .max()
+            .unwrap_or(Standing::Clears)
     }
 }
 
@@ -349,23 +378,6 @@ pub fn then(judgement: &Judgement, units: &Units) -> JudgedThen {
     }
 }
 
-/// Refuses a fact that can't be true beside the others.
-pub(crate) fn check_fact(
-    card: &Card,
-    at: Place,
-    fact: &FactId,
-    value: &FactValue,
-) -> Result<(), Words> {
-    if !matches!(value, FactValue::Typed(_)) {
-        return Ok(());
-    }
-    for axle in card.axles_in_hand() {
-        let (load, unit) = lift(card, Place::Axle(axle), Some((at, fact, value)))?;
-        unit.check(&load).map_err(|fault| fault_words(&fault))?;
-    }
-    Ok(())
-}
-
 /// Orders two values of a fact from looser to stricter.
 pub(crate) fn compare_facts(
     def: &FactDef,
@@ -392,3 +404,6 @@ pub(crate) fn compare_facts(
         (Some(_), None) => Ordering::Less,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -3,7 +3,7 @@
 //! Nothing vanishes: each answer is taken back where it stands and given again where it belongs,
 //! in one action. A `!` that was only ever answered at the wrong wheel end is then open there.
 
-use crate::act::{self, Draft, Refusal};
+use crate::act::{Draft, Refusal};
 use crate::card::Card;
 use crate::event::{Answer, Event, Role};
 use crate::hold::{self, Hold};
@@ -53,7 +53,7 @@ pub fn move_stage(
             why: Some(why.to_owned()),
         }));
         let judged = judge::judge(card, to, step, ask, &given.answer)
-            .map(|judged| act::kept(&judged, units))
+            .map(|judged| judged.then(units))
             .unwrap_or_default();
         drafts.push(Draft::new(Event::Answered {
             at: to,

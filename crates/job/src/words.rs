@@ -28,7 +28,8 @@ pub enum Arg {
     Rule(Argument),
 }
 
-/// Every key that [`crate::hold::Hold`] and [`crate::act::Refusal`] can come out with.
+/// Every key that [`crate::hold::Hold`], [`crate::act::Refusal`] and [`crate::judge::Judged`] can
+/// come out with.
 pub const KEYS: &[&str] = &[
     "hold.damaged",
     "hold.newer",
@@ -88,6 +89,8 @@ pub const KEYS: &[&str] = &[
     "shop.stand-number-taken",
     "shop.stand-unknown",
     "shop.person-unknown",
+    "wants.at-rest",
+    "wants.chamber",
 ];
 
 impl Words {

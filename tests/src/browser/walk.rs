@@ -30,6 +30,10 @@ const FACTS: &[(&str, &str)] = &[
     ("unit-weight", "17600"),
     ("final-torque", "450"),
     ("rating", "22"),
+    ("chamber-type", "t30"),
+    ("stroke-class", "standard"),
+    ("reservoir", "95"),
+    ("free-stroke", "5/8"),
     ("studs", "10"),
     ("free-stroke", "5/8"),
 ];

@@ -142,7 +142,7 @@ impl Crew {
         let say = |refusal: &Refusal| format!("{:?}", refusal.words(card));
         let (at, step, ask) = open_ask(card).ok_or("nothing is open")?;
         if let AskKind::Fact(fact) = &ask.kind {
-            let value = fact_value(card, fact.as_str(), dice);
+            let value = fact_value(card, at, fact.as_str(), dice);
             let draft = act::set_fact(card, &"tess".into(), at, fact, value);
             let draft = draft.map_err(|refusal| format!("{fact}: {}", say(&refusal)))?;
             return Ok(self.keep("tess", vec![draft]));
@@ -227,7 +227,7 @@ impl Crew {
                 let value = match fact.id.as_str() {
                     "in-hand" => FactValue::Axles(vec![u8::try_from(1 + dice.below(4)).unwrap()]),
                     "layout" => FactValue::Text("1-2-1".to_owned()),
-                    id => fact_value(card, id, dice),
+                    id => fact_value(card, at, id, dice),
                 };
                 act::set_fact(card, &who, at, &fact.id, value)?
             }
@@ -307,7 +307,7 @@ fn typed(text: &str, unit: &str) -> TypedText {
 }
 
 /// A value that can be true: weights that fit each other, few studs, else any option.
-fn fact_value(card: &Card, fact: &str, dice: &mut Dice) -> FactValue {
+fn fact_value(card: &Card, at: Place, fact: &str, dice: &mut Dice) -> FactValue {
     let procedure = card.procedure.as_ref().unwrap();
     let def = procedure.fact(&fact.into()).unwrap();
     match (fact, &def.kind) {
@@ -315,6 +315,14 @@ fn fact_value(card: &Card, fact: &str, dice: &mut Dice) -> FactValue {
         ("axle-weight", _) => FactValue::Typed(typed("17000", "lb")),
         ("unit-weight", _) => FactValue::Typed(typed("23", "t")),
         ("studs", _) => FactValue::Count(2),
+        // Listed in each family, so that the stroke has a limit.
+        ("chamber-type", _) => FactValue::Choice("t30".into()),
+        ("stud-thread", _) => FactValue::Choice("m22".into()),
+        ("final-torque", _) => {
+            let mounting = card.choice(Place::Axle(at.axle().unwrap_or(0)), "mounting");
+            let spoke = mounting.is_some_and(|mounting| mounting.as_str() == "spoke");
+            FactValue::Typed(typed(if spoke { "225" } else { "475" }, "lbf-ft"))
+        }
         (_, FactKind::Choose(options)) => FactValue::Choice(dice.pick(options).unwrap().clone()),
         (_, FactKind::Reading(reading)) => {
             FactValue::Typed(typed(&reading.usual[0], reading.units[0].0.code()))
@@ -359,9 +367,18 @@ fn honest(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> 
                 typed: typed("50", reading.units[0].0.code()),
             }
         }
-        AskKind::Reading(reading) => Answer::Reading {
-            typed: typed(&reading.usual[0], reading.units[0].0.code()),
-        },
+        AskKind::Reading(reading) => {
+            let text = match (ask.id.as_str(), ask.rule.as_deref()) {
+                ("reservoir", _) => "95",
+                // Inside the window of every mechanism, and over the least of a clutch.
+                (_, Some("slack.free")) => "11/16",
+                (_, Some("slack.clutch")) => "20",
+                _ => &reading.usual[0],
+            };
+            Answer::Reading {
+                typed: typed(text, reading.units[0].0.code()),
+            }
+        }
         AskKind::Count(count) => Answer::Count {
             count: count.usual[0],
         },

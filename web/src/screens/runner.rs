@@ -34,6 +34,7 @@ use crate::screens::page::anew;
 use crate::session::{Saving, Session};
 use crate::words::{fill, find, t};
 
+mod advice;
 mod answered;
 mod beside;
 mod came_back;
@@ -280,7 +281,7 @@ fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> 
 
 /// True if an answer of this step stands only with a foreman's reason that is not given yet.
 fn waits_for_foreman(card: &Card, step: &Step, at: Place) -> bool {
-    card.needs_foreman(step, at) && !card.is_passed(at, &step.id, &step.id)
+    card.waits_for_foreman(step, at)
 }
 
 /// The step before this one on the path.

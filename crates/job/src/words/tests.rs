@@ -12,7 +12,7 @@ fn literals(source: &str) -> BTreeSet<&str> {
         .skip(1)
         .step_by(2)
         .filter(|text| {
-            ["hold.", "refuse.", "setup.", "shop.", "typed."]
+            ["hold.", "refuse.", "setup.", "shop.", "typed.", "wants."]
                 .iter()
                 .any(|stem| text.starts_with(stem))
                 && !text.contains('{')
@@ -28,6 +28,8 @@ fn every_key_that_can_come_out_is_listed_once() {
         include_str!("../shop.rs"),
         include_str!("../judge.rs"),
         include_str!("../move_stage.rs"),
+        include_str!("../judge/stroke.rs"),
+        include_str!("../judge/support.rs"),
     ];
     let used: BTreeSet<&str> = sources.into_iter().flat_map(literals).collect();
     let listed: BTreeSet<&str> = KEYS.iter().copied().collect();

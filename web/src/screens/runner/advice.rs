@@ -10,7 +10,7 @@ use rules::slack::set_up::MayTurn;
 use super::Asking;
 use crate::say::say_remark;
 use crate::screen::Screen;
-use crate::words::{remark, t};
+use crate::words::{t, word};
 
 /// The step of the last round, and those that a stroke too long leads back to.
 const AS_LEFT: &str = "as-left";
@@ -33,7 +33,8 @@ pub(super) fn view(asking: &Asking, clear: bool) -> AnyView {
         ];
         let causes: Vec<String> = stroke::causes(card, at)
             .iter()
-            .map(|tree| remark(&tree.word().into(), &|_| None))
+            .flat_map(|tree| tree.causes())
+            .map(|cause| word(&cause.word))
             .collect();
         (stroke::may_turn(card, at), beside, causes)
     });
@@ -63,7 +64,9 @@ pub(super) fn view(asking: &Asking, clear: bool) -> AnyView {
         }
     };
     let lead = match may_turn {
-        MayTurn::SettleFirst => key("settle-again", "ui.stroke.settle", Place::Vehicle, SETTLE).into_any(),
+        MayTurn::SettleFirst => {
+            key("settle-again", "ui.stroke.settle", Place::Vehicle, SETTLE).into_any()
+        }
         MayTurn::OnceMore | MayTurn::Manual | MayTurn::Yes => {
             key("set-up-again", "ui.stroke.set-up", at, SET_UP).into_any()
         }

@@ -6,7 +6,7 @@ use job::judge;
 use job::line::LineRef;
 use leptos::prelude::*;
 
-use super::{Asking, Chosen, lead_on, question, waits_for_foreman};
+use super::{Asking, Chosen, advice, lead_on, question, waits_for_foreman};
 use crate::judged::{bar, judged_otherwise, rule_title};
 use crate::parts::limit_bar::LimitBar;
 use crate::parts::scroller::Scroller;
@@ -49,6 +49,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
         .iter()
         .map(|(_, given)| verdicts(&asking, given))
         .collect_view();
+    let advice = advice::view(&asking, clear);
     let heading = format!("{} – {}", question(&asking), place(asking.at));
     let chosen = asking.chosen;
     let again = {
@@ -97,6 +98,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
                 {contested.then(|| view! { <p class="refusal" data-testid="contested">{t("ui.contested")}</p> })}
                 {(!clear && !wants_foreman).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
                 {verdicts}
+                {advice}
                 <div class="answered-keys">
                     <button type="button" class="key wide-key" data-testid="take-back" on:click=take_back>{t("ui.take-back")}</button>
                     <button type="button" class="key wide-key" data-testid="answer-again" on:click=again>{t("ui.answer-again")}</button>
@@ -152,6 +154,10 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
             .collect_view()
             .into_any(),
         Some(Err(words)) => view! { <p class="refusal">{say(&words, &units)}</p> }.into_any(),
+        Some(Ok(judged)) if judged.unsaid().is_some() => {
+            let words = judged.unsaid().map(|words| say(words, &units));
+            view! { <p class="refusal" data-testid="unsaid">{words}</p> }.into_any()
+        }
         Some(Ok(_)) | None => view! { <p class="kept" data-testid="kept">{t("verdict.kept")}</p> }.into_any(),
     }
 }
