@@ -198,6 +198,7 @@ fn App(
         Screen::Map => view! { <screens::map::MapScreen/> }.into_any(),
         Screen::Step { at, step } => view! { <screens::runner::RunnerScreen at step/> }.into_any(),
         Screen::Trail => view! { <screens::trail::TrailScreen/> }.into_any(),
+        Screen::Record => view! { <screens::record::RecordScreen/> }.into_any(),
         Screen::Setup => view! { <screens::setup::SetupScreen/> }.into_any(),
         Screen::Rules => view! { <screens::rules::RulesScreen/> }.into_any(),
     }

@@ -22,6 +22,8 @@ pub(crate) enum Screen {
     },
     /// Every line of the open card.
     Trail,
+    /// The print sheet of the open card.
+    Record,
     /// The set-up sheet of the open card.
     Setup,
     /// Every rule with its limits and sources.
@@ -41,6 +43,7 @@ impl Screen {
             Self::Map => "map".to_owned(),
             Self::Step { at, step } => format!("step/{at}/{step}"),
             Self::Trail => "trail".to_owned(),
+            Self::Record => "record".to_owned(),
             Self::Setup => "setup".to_owned(),
             Self::Rules => "rules".to_owned(),
         }
@@ -65,6 +68,7 @@ impl Screen {
             Self::Files,
             Self::Map,
             Self::Trail,
+            Self::Record,
             Self::Setup,
             Self::Rules,
         ]
@@ -76,7 +80,7 @@ impl Screen {
     pub(crate) fn needs_card(&self) -> bool {
         matches!(
             self,
-            Self::Map | Self::Step { .. } | Self::Trail | Self::Setup
+            Self::Map | Self::Step { .. } | Self::Trail | Self::Record | Self::Setup
         )
     }
 }

@@ -9,7 +9,7 @@
 //! arguments, words go out as keys.
 //!
 //! Reading order: [`id`], [`event`], [`line`], [`trail`], [`procedure`], [`card`], [`hold`],
-//! [`act`], [`judge`], [`cardfile`].
+//! [`act`], [`judge`], [`cardfile`], [`record`].
 
 #![warn(clippy::wildcard_enum_match_arm)]
 
@@ -37,6 +37,7 @@ pub mod move_stage;
 pub mod physical;
 
 pub mod cardfile;
+pub mod record;
 pub mod shop;
 pub mod summary;
 

@@ -97,6 +97,14 @@ fn GiveOut() -> impl IntoView {
                 <button
                     type="button"
                     class="key wide-key"
+                    data-testid="to-record"
+                    on:click=move |_| session.go(Screen::Record)
+                >
+                    {t("ui.record.open")}
+                </button>
+                <button
+                    type="button"
+                    class="key wide-key"
                     data-testid="file-save"
                     disabled=move || is_ready.with(Option::is_none)
                     on:click=save

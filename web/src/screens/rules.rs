@@ -92,7 +92,7 @@ fn RuleShown(rule: &'static Rule, is_asked: bool) -> impl IntoView {
 }
 
 /// "at most 1 3/4 in, printed beside 44.5 mm".
-fn figure_words(figure: &Figure) -> String {
+pub(crate) fn figure_words(figure: &Figure) -> String {
     let side = match figure.limit.side {
         Side::AtMost => "ui.rules.at-most",
         Side::AtLeast => "ui.rules.at-least",

@@ -251,7 +251,8 @@ pub(crate) fn fact_value(fact: &FactId, value: &FactValue) -> String {
     }
 }
 
-fn asked(card: &Card, step: &StepId, ask: &AskId, item: &Item) -> String {
+/// What was asked, and of which of several.
+pub(crate) fn asked(card: &Card, step: &StepId, ask: &AskId, item: &Item) -> String {
     let asked = named(&format!("ask.{step}.{ask}"), ask.as_str());
     match item {
         Item::Only => asked,
@@ -266,7 +267,8 @@ fn asked(card: &Card, step: &StepId, ask: &AskId, item: &Item) -> String {
     }
 }
 
-fn with_beside(card: &Card, answer: String, beside: Option<&PersonId>) -> String {
+/// An answer, and who stood beside.
+pub(crate) fn with_beside(card: &Card, answer: String, beside: Option<&PersonId>) -> String {
     match beside {
         Some(beside) => fill(
             "event.with-beside",
@@ -276,7 +278,8 @@ fn with_beside(card: &Card, answer: String, beside: Option<&PersonId>) -> String
     }
 }
 
-fn answered(card: &Card, step: &StepId, ask: &AskId, answer: &Answer) -> String {
+/// An answer, in words.
+pub(crate) fn answered(card: &Card, step: &StepId, ask: &AskId, answer: &Answer) -> String {
     let option = |option: &OptionId| named(&format!("ask.{step}.{ask}.{option}"), option.as_str());
     match answer {
         Answer::Lines { out } if out.is_empty() => t("event.all-done"),

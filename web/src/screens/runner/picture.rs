@@ -15,6 +15,7 @@ use crate::pictures::slack::{SlackDrawn, SlackPicture};
 use crate::pictures::stands::{StandsDrawn, StandsPicture};
 use crate::pictures::vehicle_top::{Heading, VehicleTopPicture};
 use crate::pictures::wheel_face::{WheelFace, WheelFacePicture};
+use crate::screen::Screen;
 use crate::screens::map::vehicle_picture;
 use crate::screens::told::told_tag;
 use crate::settings::UnitChoice;
@@ -30,6 +31,22 @@ pub(super) fn view(asking: &Asking) -> AnyView {
         return ().into_any();
     };
     let drawn = match picture {
+        // What is handed over here is a sheet: it is looked at on its own screen.
+        "record" => {
+            return view! {
+                <div class="key-row">
+                    <button
+                        type="button"
+                        class="key wide-key"
+                        data-testid="to-record"
+                        on:click=move |_| session.go(Screen::Record)
+                    >
+                        {t("ui.record.open")}
+                    </button>
+                </div>
+            }
+            .into_any();
+        }
         "vehicle" => {
             let vehicle =
                 Signal::derive(move || vehicle_picture(session, Some(at)).heading(Heading::Left));
