@@ -9,7 +9,7 @@
 //! arguments, words go out as keys.
 //!
 //! Reading order: [`id`], [`event`], [`line`], [`trail`], [`procedure`], [`card`], [`hold`],
-//! [`act`], [`judge`], [`cardfile`].
+//! [`act`], [`judge`], [`changes`], [`cardfile`].
 
 #![warn(clippy::wildcard_enum_match_arm)]
 
@@ -29,6 +29,7 @@ pub mod slot;
 pub mod words;
 
 pub mod act;
+pub mod changes;
 pub mod judge;
 
 pub mod cardfile;
