@@ -19,6 +19,7 @@ mod axle_keys;
 pub(crate) mod band;
 mod build;
 mod card_file;
+mod changes;
 mod fact_entry;
 pub(crate) mod kinds;
 pub(crate) mod moment;

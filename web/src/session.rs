@@ -11,10 +11,11 @@ use chrono::{DateTime, Utc};
 use job::act::{self, Draft, Refusal, Setup};
 use job::card::{Card, fold};
 use job::cardfile;
-use job::event::{Answer, Item};
+use job::changes::{self, Change};
+use job::event::{Answer, FactValue, Item};
 use job::group::{self, Member};
 use job::hold;
-use job::id::{AskId, CardId, PersonId, Place, StepId, TabletId};
+use job::id::{AskId, CardId, FactId, PersonId, Place, StepId, TabletId};
 use job::judge::Units;
 use job::line::{Line, LineRef, Stamp};
 use job::procedures::Procedures;
@@ -371,6 +372,37 @@ impl Session {
         let lines = open.trail.write(&self.tablet(), &me, at, drafts);
         self.keep(open.trail, lines, after);
         Ok(())
+    }
+
+    /// What giving a fact would change on the open card. Nothing is kept. `Err` says what stands
+    /// against it, as [`Session::act`] would.
+    pub(crate) fn would_change(
+        self,
+        fact: &FactId,
+        at: Place,
+        value: FactValue,
+    ) -> Result<Vec<Change>, Words> {
+        self.may_write()?;
+        let open = self
+            .open
+            .get_untracked()
+            .ok_or_else(|| Words::plain("ui.no-card"))?;
+        let me = self
+            .me
+            .get_untracked()
+            .ok_or_else(|| Words::plain("hold.sign-on"))?;
+        let draft = act::set_fact(&open.card, &me, at, fact, value)
+            .map_err(|refusal| refusal.words(&open.card))?;
+        Ok(self.inner.with_value(|inner| {
+            changes::of_draft(
+                &open.trail,
+                &inner.procedures,
+                &inner.tablet,
+                &me,
+                device::now(),
+                draft,
+            )
+        }))
     }
 
     /// Answers an ask of the open card.

@@ -9,7 +9,7 @@
 //! arguments, words go out as keys.
 //!
 //! Reading order: [`id`], [`event`], [`line`], [`trail`], [`procedure`], [`card`], [`hold`],
-//! [`act`], [`judge`], [`cardfile`], [`record`].
+//! [`act`], [`judge`], [`changes`], [`cardfile`], [`record`].
 
 #![warn(clippy::wildcard_enum_match_arm)]
 
@@ -31,6 +31,7 @@ pub mod slot;
 pub mod words;
 
 pub mod act;
+pub mod changes;
 pub mod group;
 pub mod judge;
 pub mod move_stage;

@@ -622,7 +622,8 @@ impl<'a> Book<'a> {
             | AskKind::Wheels
             | AskKind::Stands
             | AskKind::Fact(_)
-            | AskKind::Look => false,
+            | AskKind::Look
+            | AskKind::Settled => false,
         };
         let passes: Vec<NutPass<'a>> = procedure
             .steps()

@@ -134,6 +134,14 @@ fn after(tablet: &Tablet, look: Look<'_>) {
         see(tablet, &format!("{screen} of a whole job"), look);
     }
     tablet.press_row("cards", "KR 88");
+    tablet.go("setup");
+    for (fact, option) in [("V-loaded", "loaded"), ("A2-spring-brake", "none")] {
+        tablet.press(&format!("change-fact-{fact}"));
+        tablet.press(&format!("choice-{option}"));
+        tablet.press("done");
+        see(tablet, &format!("setup {fact}, what changes"), look);
+        tablet.press("changes-leave");
+    }
     tablet.go("trail");
     // An old line wants a reason.
     tablet.press("trail-order");

@@ -1,11 +1,11 @@
 //! The set-up sheet: every fact given so far, by place, and a way to give one anew.
 //!
-//! A reading that was judged with the facts before keeps the verdict it had then; this screen says
-//! how many there are before anything is changed.
+//! What a new value would change is shown before it is kept. A reading that was judged with the
+//! facts before keeps the verdict it had then.
 
 use job::act;
 use job::card::Card;
-use job::event::{Event, FactValue};
+use job::event::FactValue;
 use job::id::{FactId, Place};
 use job::procedure::FactDef;
 use job::words::Words;
@@ -16,6 +16,7 @@ use crate::say::place;
 use crate::session::Session;
 use crate::words::{fill, t};
 
+use super::changes::{self, Ahead, ChangesFirst};
 use super::fact_entry::FactEntry;
 use super::page::{Page, anew, way_back};
 use super::told::{fact_name, fact_value};
@@ -27,31 +28,44 @@ pub(crate) fn SetupScreen() -> impl IntoView {
     let back = way_back(session);
     let changing = RwSignal::new(None::<(Place, FactId)>);
     let wanting = RwSignal::new(Vec::<Words>::new());
-    // Said before the entry is shown, once for each fact.
-    let warned = RwSignal::new(false);
+    let ahead = RwSignal::new(None::<Ahead>);
     let show = move |what: Option<(Place, FactId)>| {
         wanting.set(Vec::new());
-        warned.set(false);
+        ahead.set(None);
         changing.set(what);
     };
     let go_back = move |()| {
-        if changing.with_untracked(Option::is_some) {
+        if ahead.with_untracked(Option::is_some) {
+            ahead.set(None)
+        } else if changing.with_untracked(Option::is_some) {
             show(None)
         } else {
             back.run(())
         }
     };
-    let give = Callback::new(move |value: FactValue| {
+    let keep = Callback::new(move |value: FactValue| {
         let Some((at, fact)) = changing.get_untracked() else {
             return;
         };
         let given = session.act(
             |card, me, _, _| Ok(vec![act::set_fact(card, me, at, &fact, value)?]),
             move |_| {
+                let _gone = ahead.try_set(None);
                 let _gone = changing.try_set(None);
             },
         );
+        if given.is_err() {
+            ahead.set(None); // What stands against it is said beside the entry.
+        }
         wanting.set(given.err().into_iter().collect());
+    });
+    let give = Callback::new(move |value: FactValue| {
+        let Some((at, fact)) = changing.get_untracked() else {
+            return;
+        };
+        if let Err(words) = changes::give(session, at, &fact, value, ahead, keep) {
+            wanting.set(vec![words]);
+        }
     });
     let content = move || match changing.get() {
         None => view! {
@@ -61,27 +75,23 @@ pub(crate) fn SetupScreen() -> impl IntoView {
             </Scroller>
         }
         .into_any(),
-        Some((at, fact)) => {
-            let (def, axles, used) = session.open.with_untracked(|open| {
+        Some((_, fact)) => {
+            let (def, axles) = session.open.with_untracked(|open| {
                 let card = open.as_ref().map(|open| &open.card);
                 let def = card.and_then(|card| card.procedure.as_deref()?.fact(&fact).cloned());
                 let axles = card
                     .and_then(|card| card.layout())
                     .map_or(0, |layout| layout.axles());
-                (
-                    def,
-                    axles,
-                    card.map_or(0, |card| judged_since(card, at, &fact)),
-                )
+                (def, axles)
             });
-            if used > 0 && !warned.get() {
-                return view! {
-                    <UsedFirst used on_leave=Callback::new(move |()| show(None)) on_go=Callback::new(move |()| warned.set(true)) />
+            def.map(|def| {
+                view! {
+                    <ChangesFirst ahead on_keep=keep on_leave=Callback::new(move |()| show(None))>
+                        <FactEntry def=def.clone() axles refused=wanting on_value=give />
+                    </ChangesFirst>
                 }
-                .into_any();
-            }
-            def.map(|def| view! { <FactEntry def axles refused=wanting on_value=give /> })
-                .into_any()
+            })
+            .into_any()
         }
     };
     let body = move || anew(content());
@@ -93,42 +103,6 @@ pub(crate) fn SetupScreen() -> impl IntoView {
         ),
     };
     view! { <Page title=Signal::derive(title) on_back=Callback::new(go_back)>{body}</Page> }
-}
-
-/// Says how many judged readings may rest on the fact before it is given anew.
-#[component]
-fn UsedFirst(used: usize, on_leave: Callback<()>, on_go: Callback<()>) -> impl IntoView {
-    view! {
-        <Scroller>
-            <p class="trail-though" data-testid="setup-used">{fill("ui.setup.used", &[("count", &used.to_string())])}</p>
-            <div class="key-row apart">
-                <button type="button" class="key wide-key" data-testid="setup-leave" on:click=move |_| on_leave.run(())>
-                    {t("ui.trail.leave")}
-                </button>
-                <button type="button" class="key wide-key" data-testid="setup-go" on:click=move |_| on_go.run(())>
-                    {t("ui.setup.change-it")}
-                </button>
-            </div>
-        </Scroller>
-    }
-}
-
-/// How many standing answers were judged after the fact was first given, and so may rest on it.
-fn judged_since(card: &Card, at: Place, fact: &FactId) -> usize {
-    let Some(first) = card
-        .fact_slot(at, fact)
-        .and_then(|slot| slot.live().first())
-    else {
-        return 0;
-    };
-    let since = card
-        .entries
-        .iter()
-        .skip_while(|entry| entry.line != first.line);
-    since
-        .filter(|entry| entry.struck.is_none())
-        .filter(|entry| matches!(entry.event(), Some(Event::Answered { judged, .. }) if !judged.is_empty()))
-        .count()
 }
 
 /// One value of a fact, as it is shown.

@@ -1,19 +1,20 @@
-//! A fact of the set-up sheet, asked where it can be read.
+//! A fact of the set-up sheet, asked where it can be read. Given anew, it says first what that changes.
 
 use job::act;
 use job::card::Card;
 use job::event::{FactValue, TypedText};
 use job::id::{FactId, OptionId, Place};
-use job::procedure::{AskKind, FactKind, Step};
+use job::procedure::{AskKind, FactDef, FactKind, Step};
 use leptos::prelude::*;
 use rules::unit::Unit;
 
 use super::reading::{Pad, count_pad, kind_for, pad};
-use super::{Asking, question};
+use super::{Asking, Chosen, question};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
 use crate::say::place;
+use crate::screens::changes::{self, Ahead, ChangesFirst};
 use crate::screens::told;
 use crate::words::{fill, t};
 
@@ -31,9 +32,9 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
         })
         .flatten();
     let Some(def) = def else { return ().into_any() };
-    let refusal = asking.refusal;
     let words = format!("{} – {}", question(&asking), place(asking.at));
-    let give = {
+    let ahead = RwSignal::new(None::<Ahead>);
+    let keep = {
         let asking = asking.clone();
         let fact = fact.clone();
         Callback::new(move |value: FactValue| {
@@ -46,7 +47,29 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
             asking.told(saved);
         })
     };
-    let other_side = other_side_key(&asking);
+    let give = {
+        let asking = asking.clone();
+        let fact = fact.clone();
+        Callback::new(move |value: FactValue| {
+            asking.told(changes::give(session, asking.at, &fact, value, ahead, keep));
+        })
+    };
+    let entry = entry(&asking, &def, words, give);
+    let leave = Callback::new(move |()| {
+        asking.chosen.set(Chosen::Ask {
+            ask: asking.ask.id.clone(),
+            at: asking.at,
+            again: false,
+        });
+    });
+    view! { <ChangesFirst ahead on_keep=keep on_leave=leave>{entry}</ChangesFirst> }.into_any()
+}
+
+/// The control that fits the kind of the fact.
+fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue>) -> AnyView {
+    let fact = &def.id;
+    let (session, refusal) = (asking.session, asking.refusal);
+    let other_side = other_side_key(asking);
     match &def.kind {
         FactKind::Choose(options) => {
             let mut choices: Vec<Choice> = options

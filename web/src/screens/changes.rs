@@ -1,0 +1,221 @@
+//! What changing a fact would change, shown before it is kept.
+//!
+//! The set-up sheet and the runner share this page. What was given stays as it was typed behind it,
+//! so that going back loses nothing. What changes is `job`'s to say; here it becomes words.
+
+use job::card::Card;
+use job::changes::{Change, Weight, What};
+use job::event::FactValue;
+use job::id::{AskId, FactId, Place, StepId};
+use job::procedure::AskKind;
+use job::words::Words;
+use leptos::prelude::*;
+use rules::verdict::Verdict;
+
+use crate::judged::rule_title;
+use crate::parts::scroller::Scroller;
+use crate::say::place;
+use crate::session::Session;
+use crate::words::{fill, find, t};
+
+use super::told::{fact_name, step_name};
+
+/// A value that was given and is not kept yet, with what it would change.
+#[derive(Clone)]
+pub(crate) struct Ahead {
+    value: FactValue,
+    changes: Vec<Change>,
+}
+
+/// Keeps a fact at once, or shows first what it would change: if it was given before and anything
+/// would. `Err` says why it can't be given; nothing was changed.
+pub(crate) fn give(
+    session: Session,
+    at: Place,
+    fact: &FactId,
+    value: FactValue,
+    ahead: RwSignal<Option<Ahead>>,
+    keep: Callback<FactValue>,
+) -> Result<(), Words> {
+    let given_before = session.open.with_untracked(|open| {
+        let slot = open.as_ref().and_then(|open| open.card.fact_slot(at, fact));
+        slot.is_some_and(|slot| !slot.live().is_empty())
+    });
+    let changes = if given_before {
+        session.would_change(fact, at, value.clone())?
+    } else {
+        Vec::new()
+    };
+    if changes.is_empty() {
+        keep.run(value);
+    } else {
+        ahead.set(Some(Ahead { value, changes }));
+    }
+    Ok(())
+}
+
+/// The control of a fact, and in its place what the value would change while that is asked about.
+#[component]
+pub(crate) fn ChangesFirst(
+    /// `None` shows the control.
+    ahead: RwSignal<Option<Ahead>>,
+    on_keep: Callback<FactValue>,
+    on_leave: Callback<()>,
+    /// The control that the value came from. It is hidden meanwhile, not built anew.
+    children: Children,
+) -> impl IntoView {
+    let shows = Memo::new(move |_| ahead.with(Option::is_some));
+    view! {
+        <div class="asked-behind" hidden=move || shows.get()>
+            {children()}
+        </div>
+        {move || {
+            ahead.get().map(|shown| view! { <ChangesPage shown ahead on_keep on_leave /> })
+        }}
+    }
+}
+
+/// The list, and what can be done about it.
+#[component]
+fn ChangesPage(
+    shown: Ahead,
+    ahead: RwSignal<Option<Ahead>>,
+    on_keep: Callback<FactValue>,
+    on_leave: Callback<()>,
+) -> impl IntoView {
+    let session = expect_context::<Session>();
+    let Ahead { value, changes } = shown;
+    let judges = changes
+        .iter()
+        .any(|change| matches!(change.what, What::Judged { .. }));
+    let (protecting, others): (Vec<Change>, Vec<Change>) = changes
+        .into_iter()
+        .partition(|change| change.weight < Weight::Other);
+    let group = move |title: &str, class: &'static str, changes: Vec<Change>| {
+        (!changes.is_empty()).then(|| {
+            let rows = session.open.with_untracked(|open| {
+                let card = open.as_ref().map(|open| open.card.as_ref());
+                changes
+                    .iter()
+                    .map(|change| row(card, change))
+                    .collect_view()
+            });
+            view! {
+                <section class=class>
+                    <h3>{t(title)}</h3>
+                    <ul class="changes-list">{rows}</ul>
+                </section>
+            }
+        })
+    };
+    view! {
+        <div class="body changes" role="alertdialog" aria-label=t("ui.changes.title") data-testid="changes">
+            <div class="changes-head">
+                <h2>{t("ui.changes.title")}</h2>
+                // Not where Done stood: a second press of that must not keep it.
+                <button
+                    type="button"
+                    class="key"
+                    data-testid="changes-keep"
+                    disabled=move || !session.can_write()
+                    on:click=move |_| on_keep.run(value.clone())
+                >
+                    {t("ui.changes.keep")}
+                </button>
+            </div>
+            <Scroller>
+                {group("ui.changes.protecting", "changes-group protecting", protecting)}
+                {group("ui.changes.others", "changes-group", others)}
+                {judges.then(|| view! { <p class="page-line">{t("ui.changes.judged-line")}</p> })}
+            </Scroller>
+        </div>
+        <div class="done-area">
+            <button type="button" class="key" data-testid="changes-again" on:click=move |_| ahead.set(None)>
+                {t("ui.changes.again")}
+            </button>
+            <button type="button" class="wide-done" data-testid="changes-leave" on:click=move |_| on_leave.run(())>
+                {t("ui.changes.leave")}
+            </button>
+        </div>
+    }
+}
+
+fn row(card: Option<&Card>, change: &Change) -> impl IntoView + use<> {
+    let at = place(change.at);
+    let about = match (&change.step, &change.what) {
+        (Some(step), _) => fill(
+            "ui.changes.at",
+            &[("name", &step_name(step)), ("place", &at)],
+        ),
+        (None, What::FactGoes(fact)) => fill(
+            "ui.changes.at",
+            &[("name", &fact_name(fact)), ("place", &at)],
+        ),
+        (None, _) => at,
+    };
+    let stops = (change.weight == Weight::Stops)
+        .then(|| view! { <strong class="changes-stops">{t("ui.changes.stops")}</strong> });
+    view! {
+        <li class="change">
+            <strong>{about}</strong>
+            <span>{becomes(card, change)}</span>
+            {stops}
+        </li>
+    }
+}
+
+/// What becomes of it, in one sentence.
+fn becomes(card: Option<&Card>, change: &Change) -> String {
+    let asked = |key: &str, ask: &AskId| {
+        let name = change
+            .step
+            .as_ref()
+            .map_or_else(|| ask.to_string(), |step| ask_name(card, step, ask));
+        fill(key, &[("ask", &name)])
+    };
+    let verdict = |verdict: &Option<Verdict>| {
+        verdict.map_or_else(
+            || t("ui.changes.not-judged"),
+            |verdict| t(verdict.word().key()),
+        )
+    };
+    match &change.what {
+        What::Reopens => t("ui.changes.reopens"),
+        What::Comes => t("ui.changes.comes"),
+        What::Holds => t("ui.changes.holds"),
+        What::AxleComes => t("ui.changes.axle-comes"),
+        What::FactGoes(_) => t("ui.changes.fact-goes"),
+        What::Judged {
+            rule, then, now, ..
+        } => fill(
+            "ui.changes.judged",
+            &[
+                ("rule", &rule_title(rule.0)),
+                ("then", &verdict(then)),
+                ("now", &verdict(now)),
+            ],
+        ),
+        What::AnswerFails(ask) => asked("ui.changes.answer-fails", ask),
+        What::Asked(ask) => asked("ui.changes.asked", ask),
+        What::NotAsked(ask) => asked("ui.changes.not-asked", ask),
+        What::ComesDone => t("ui.changes.comes-done"),
+        What::Leaves { begun: true } => t("ui.changes.leaves-begun"),
+        What::Leaves { begun: false } => t("ui.changes.leaves"),
+        What::AxleLeaves => t("ui.changes.axle-leaves"),
+        What::HoldsNothing => t("ui.changes.holds-nothing"),
+        What::Done => t("ui.changes.done"),
+    }
+}
+
+/// The question of an ask; a fact has its own.
+fn ask_name(card: Option<&Card>, step: &StepId, ask: &AskId) -> String {
+    let of_fact = card
+        .and_then(|card| card.procedure.as_deref()?.ask(step, ask))
+        .and_then(|ask| match &ask.kind {
+            AskKind::Fact(fact) => Some(fact_name(fact)),
+            _ => None,
+        });
+    of_fact
+        .or_else(|| find(&format!("ask.{step}.{ask}")))
+        .unwrap_or_else(|| ask.to_string())
+}
