@@ -63,6 +63,7 @@ pub(crate) fn SetupScreen() -> impl IntoView {
         let Some((at, fact)) = changing.get_untracked() else {
             return;
         };
+        wanting.set(Vec::new());
         if let Err(words) = changes::give(session, at, &fact, value, ahead, keep) {
             wanting.set(vec![words]);
         }

@@ -51,7 +51,11 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
         let asking = asking.clone();
         let fact = fact.clone();
         Callback::new(move |value: FactValue| {
-            asking.told(changes::give(session, asking.at, &fact, value, ahead, keep));
+            refusal.set(None);
+            let given = changes::give(session, asking.at, &fact, value, ahead, keep);
+            if given.is_err() {
+                asking.told(given); // What was kept has been told of already.
+            }
         })
     };
     let entry = entry(&asking, &def, words, give);
