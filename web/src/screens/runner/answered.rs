@@ -125,9 +125,8 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
     ) {
         return ().into_any();
     }
-    let now = asking.with_card(|card| {
-        judge::judge(card, asking.at, &asking.step, &asking.ask, &given.answer)
-    });
+    let now = asking
+        .with_card(|card| judge::judge(card, asking.at, &asking.step, &asking.ask, &given.answer));
     match now {
         Some(Ok(judged)) if !judged.judgements().is_empty() => judged
             .judgements()

@@ -115,8 +115,14 @@ pub(super) fn view(asking: Asking) -> AnyView {
             session.open.with(|open| {
                 let card = &open.as_ref()?.card;
                 Some(
-                    judge::judge(card, asking.at, &asking.step, &asking.ask, &Answer::Stands { stands })
-                        .map_err(|words| say(&words, &units)),
+                    judge::judge(
+                        card,
+                        asking.at,
+                        &asking.step,
+                        &asking.ask,
+                        &Answer::Stands { stands },
+                    )
+                    .map_err(|words| say(&words, &units)),
                 )
             })
         }
