@@ -147,9 +147,12 @@ fn chosen<'a>(card: &'a Card, at: Place, step: &Step, ask: &str) -> Option<&'a s
 fn quantities(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Quantity> {
     beside(card, at, step, ask)
         .into_iter()
-        .filter_map(|answer| match answer {
-            Answer::Reading { typed } => typed.typed().ok().map(|typed| typed.quantity()),
-            _ => None,
+        .filter_map(|answer| {
+            if let Answer::Reading { typed } = answer {
+                Some(typed.typed().ok()?.quantity())
+            } else {
+                None
+            }
         })
         .collect()
 }
@@ -201,10 +204,9 @@ fn conditions(card: &Card, at: Place, step: &Step) -> Conditions {
 /// The chamber of a wheel end, once its kind and its type or letter are read.
 fn chamber(card: &Card, at: Place) -> Option<Chamber> {
     let fact = |id: &str| card.fact(at, &FactId::from(id));
-    let rated = fact("rated-stroke").and_then(|value| match value {
-        FactValue::Typed(text) => text.typed().ok()?.quantity().length(),
-        _ => None,
-    });
+    let rated = fact("rated-stroke")
+        .and_then(FactValue::typed)
+        .and_then(|text| text.typed().ok()?.quantity().length());
     let unlisted = Chamber::Unlisted {
         rated,
         marked: None,
@@ -299,16 +301,16 @@ pub fn may_turn(card: &Card, at: Place) -> MayTurn {
         else {
             continue;
         };
-        match (step.as_str(), answer) {
-            (CONTACT, Answer::Lines { out }) if *place == at && out.is_empty() => {
+        let here = *place == at;
+        let reached = matches!(answer, Answer::Lines { out } if out.is_empty());
+        match step.as_str() {
+            CONTACT if here && reached => {
                 since.set_ups += 1;
                 since.settled = false;
                 applications = false;
             }
-            (SETTLE, _) => applications = true,
-            (AS_LEFT, Answer::Reading { .. }) if *place == at && ask.as_str() == "applied" => {
-                since.settled = applications;
-            }
+            SETTLE => applications = true,
+            AS_LEFT if here && ask.as_str() == "applied" => since.settled = applications,
             _ => {}
         }
     }
@@ -333,10 +335,8 @@ pub fn causes(card: &Card, at: Place) -> &'static [Tree] {
     let applied = stroke.map_or(Verdict::NoReading, |stroke| stroke.judgement.verdict);
     let free = step(card, round).and_then(|step| {
         let free = lengths(card, at, step, "free-stroke").into_iter().max()?;
-        match free_stroke(card, at, step, free) {
-            Judged::One { judgement, .. } => Some(FreeLies::from(&*judgement)),
-            _ => None,
-        }
+        let judged = free_stroke(card, at, step, free);
+        judged.judgements().first().copied().map(FreeLies::from)
     });
     let brake = if is_left && gone_through(card, at) {
         BrakeIs::Good

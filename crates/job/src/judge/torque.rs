@@ -248,9 +248,9 @@ fn round(lines: &[log::Line], pass: Pass, next: &[(u8, Option<Felt>)]) -> u8 {
         return 1;
     };
     let again = next.iter().any(|(nut, _)| {
-        let before = of_pass().filter(|line| line.round == round && line.nut == *nut);
+        let mut before = of_pass().filter(|line| line.round == round && line.nut == *nut);
         before
-            .last()
+            .next_back()
             .is_some_and(|line| pass.kind == Kind::Check || line.felt != Felt::ClickedAtOnce)
     });
     round.saturating_add(u8::from(again))
