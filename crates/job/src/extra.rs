@@ -161,3 +161,6 @@ fn touches(one: Place, other: Place) -> bool {
         || other == Place::Vehicle
         || (one.axle() == other.axle() && !matches!((one, other), (Place::End(..), Place::End(..))))
 }
+
+#[cfg(test)]
+mod tests;

@@ -185,3 +185,6 @@ fn one(
     let proof = hold::may_take(card, who, *at, step, ask, Item::Only, now)?;
     act::take_with_line(card, proof, answer.clone(), units)
 }
+
+#[cfg(test)]
+mod tests;

@@ -124,3 +124,6 @@ fn entries<'a>(
         })
         .filter(|(_, _, given)| !matches!(given.answer, Answer::Look { .. }))
 }
+
+#[cfg(test)]
+mod tests;

@@ -83,3 +83,6 @@ fn pass_begun(card: &Card, step: &Step, at: Place) -> Option<Words> {
         ],
     ))
 }
+
+#[cfg(test)]
+mod tests;

@@ -227,3 +227,6 @@ pub fn has_open_lines(card: &Card, at: Place) -> bool {
         .iter()
         .any(|extra| extra.at == at && !matches!(extra.state, LineState::Done | LineState::SaidNo))
 }
+
+#[cfg(test)]
+mod tests;
