@@ -8,6 +8,7 @@ use rules::rules::EDITION;
 
 use crate::card::{Card, Entry, can_be_struck};
 use crate::event::{Answer, Event, FactValue, Heads, Item, LineState, Role, StandUsed, WithAnswer};
+use crate::extra::ExtraLine;
 use crate::hold::{self, Hold, MayTake};
 use crate::id::{AskId, FactId, FindingId, OptionId, PersonId, Place, StepId, TabletId};
 use crate::judge::{self, Units};
@@ -350,7 +351,13 @@ pub fn take_with_line(
 }
 
 /// The extra line of a part found bad, unless there is one already.
-fn brings_up(card: &Card, at: Place, step: &StepId, ask: &AskId, answer: &Answer) -> Option<Draft> {
+pub(crate) fn brings_up(
+    card: &Card,
+    at: Place,
+    step: &StepId,
+    ask: &AskId,
+    answer: &Answer,
+) -> Option<Draft> {
     let procedure = card.procedure.as_deref()?;
     let Answer::Choice { option } = answer else {
         return None;
@@ -429,6 +436,9 @@ pub fn tell(
     if state == LineState::Done && extra.state != LineState::SaidYes {
         return Err(Refusal::plain("refuse.line-not-agreed"));
     }
+    if state == LineState::Done && !card.may_be_done_by(extra, who) {
+        return Err(Refusal::plain("refuse.beside"));
+    }
     Ok(Draft::new(Event::LineTold {
         line: line.clone(),
         state,
@@ -473,7 +483,8 @@ pub fn come_back(
     if let Some(hold) = hold::may_act(card, who) {
         return Err(hold.into());
     }
-    if !card.stands_beside(who, beside.as_ref()) {
+    let gone = |person: &PersonId| !card.people.get(person).is_some_and(|signed| signed.on);
+    if !card.stands_beside(who, beside.as_ref()) || beside.as_ref().is_some_and(gone) {
         return Err(Refusal::plain("refuse.beside"));
     }
     let asked = card.to_look_at(now.utc);
@@ -486,7 +497,7 @@ pub fn come_back(
     }))
 }
 
-fn fits_ask(
+pub(crate) fn fits_ask(
     card: &Card,
     ask: &Ask,
     at: Place,
@@ -765,6 +776,10 @@ pub fn may_strike(
         )
         .into());
     }
+    let told = |extra: &ExtraLine| !extra.told.is_empty();
+    if card.extra_line(line).is_some_and(told) && card.role(who) != Some(Role::Foreman) {
+        return Err(Refusal::plain("refuse.foreman-only"));
+    }
     let age = now.utc.signed_duration_since(entry.at.utc);
     let fresh = age >= TimeDelta::zero() && age <= TimeDelta::seconds(60);
     let at_once = entry.who == *who && fresh && built_on(card, entry).is_none();
@@ -783,10 +798,17 @@ pub fn built_on<'a>(card: &'a Card, entry: &Entry) -> Option<&'a Entry> {
         .iter()
         .skip_while(|other| other.line != entry.line)
         .skip(1);
+    let told_of = match entry.event() {
+        Some(Event::LineTold { line, .. }) => Some(line),
+        _ => None,
+    };
     let rests_on = |other: &&Entry| {
         let Said::Known(event) = &other.said else {
             return false;
         };
+        if let Event::LineTold { line, .. } | Event::LinePassed { line, .. } = event {
+            return *line == entry.line || told_of == Some(line);
+        }
         let Some((at, step)) = event.step() else {
             return false;
         };
@@ -847,12 +869,12 @@ pub fn strike_with_line(
 ) -> Result<Vec<Draft>, Refusal> {
     let came_of_it = match card.entry(&proof.line).and_then(Entry::event) {
         Some(Event::Answered { at, step, ask, .. }) => card
-            .lines_with(*at, step, ask)
-            .filter(|extra| extra.state == LineState::NotAsked)
-            .map(|extra| extra.line.clone())
-            .collect(),
-        _ => Vec::new(),
+            .line_with(&proof.line, (*at, step, ask))
+            .filter(|extra| extra.told.is_empty())
+            .map(|extra| extra.line.clone()),
+        _ => None,
     };
+    let why = why.map(str::trim).filter(|why| !why.is_empty());
     let mut drafts = vec![strike(card, proof, why)?];
     drafts.extend(came_of_it.into_iter().map(|line| {
         Draft::new(Event::Struck {

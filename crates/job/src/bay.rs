@@ -8,7 +8,8 @@ use chrono::{DateTime, TimeDelta, Utc};
 use crate::act::{self, Draft, Refusal, Setup};
 use crate::card::{Card, Entry, StepState, fold};
 use crate::event::{
-    Answer, Event, FactValue, Item, Role, StandCondition, StandTag, StandUsed, TagBasis, TypedText,
+    Answer, Event, FactValue, Item, LineState, Role, StandCondition, StandTag, StandUsed, TagBasis,
+    TypedText,
 };
 use crate::hold::{self, MayTake};
 use crate::id::{OptionId, PersonId, Place, Side, StepId, TabletId};
@@ -94,6 +95,15 @@ impl Bay {
     pub(crate) fn tag(&mut self, who: &str) -> Result<LineRef, Refusal> {
         let item = Item::Person(who.into());
         self.answer(who, V, "lock-out", "tags", item, press("tag-on"))
+    }
+
+    /// An apprentice's own tag, with somebody beside.
+    pub(crate) fn tag_beside(&mut self, who: &str, beside: &str) {
+        let item = Item::Person(who.into());
+        let proof = self.may(who, V, "lock-out", "tags", item).unwrap();
+        let proof = proof.beside(Some(beside.into()));
+        let draft = act::take(&self.card(), proof, press("tag-on"), &Units::INCH_POUND).unwrap();
+        self.keep(who, vec![draft]);
     }
 
     pub(crate) fn card(&self) -> Card {
@@ -242,6 +252,96 @@ impl Bay {
         Ok(self.keep(who, vec![draft]))
     }
 
+    /// Answers with the extra line that comes of it; names the last line.
+    pub(crate) fn say_with_line(
+        &mut self,
+        who: &str,
+        at: Place,
+        step: &str,
+        ask: &str,
+        answer: Answer,
+    ) -> Result<LineRef, Refusal> {
+        let proof = self.may(who, at, step, ask, Item::Only)?;
+        let drafts = act::take_with_line(&self.card(), proof, answer, &Units::INCH_POUND)?;
+        Ok(self.keep(who, drafts))
+    }
+
+    pub(crate) fn find(&mut self, who: &str, at: Place, finding: &str) -> Result<LineRef, Refusal> {
+        let card = self.card();
+        let known = card.finding(&finding.into());
+        let fix = known.map_or("none".into(), |finding| finding.fixes[0].clone());
+        let draft = act::find(&card, &who.into(), at, &finding.into(), &fix, "")?;
+        Ok(self.keep(who, vec![draft]))
+    }
+
+    pub(crate) fn tell(
+        &mut self,
+        who: &str,
+        line: &LineRef,
+        state: LineState,
+    ) -> Result<LineRef, Refusal> {
+        let draft = act::tell(&self.card(), &who.into(), line, state)?;
+        Ok(self.keep(who, vec![draft]))
+    }
+
+    pub(crate) fn pass_line(
+        &mut self,
+        who: &str,
+        line: &LineRef,
+        why: &str,
+    ) -> Result<LineRef, Refusal> {
+        let draft = act::pass_line(&self.card(), &who.into(), line, why)?;
+        Ok(self.keep(who, vec![draft]))
+    }
+
+    pub(crate) fn come_back(
+        &mut self,
+        who: &str,
+        but: &[&str],
+        beside: Option<&str>,
+    ) -> Result<LineRef, Refusal> {
+        let but: Vec<OptionId> = but.iter().map(|one| OptionId::from(*one)).collect();
+        let beside = beside.map(PersonId::from);
+        let draft = act::come_back(&self.card(), &who.into(), &but, beside, self.stamp())?;
+        Ok(self.keep(who, vec![draft]))
+    }
+
+    /// Its nuts, hoses and drum gone through: the wheel may be hung.
+    pub(crate) fn stripped(&mut self, who: &str, at: Place) {
+        let axle = Place::Axle(at.axle().unwrap());
+        self.fact(who, axle, "rim", choice("one-piece")).unwrap();
+        self.say(who, at, "tyres", "state", choose("no-damage"))
+            .unwrap();
+        self.fact(who, axle, "studs", FactValue::Count(2)).unwrap();
+        self.say(who, at, "nuts-off", "nuts", in_order()).unwrap();
+        self.say(who, at, "hoses", "found", in_order()).unwrap();
+        self.say(who, at, "drum", "seen", choose("sound")).unwrap();
+    }
+
+    /// Stripped, hung and torqued: it waits for its second look.
+    pub(crate) fn built(&mut self, who: &str, at: Place) {
+        self.stripped(who, at);
+        self.torqued(who, at);
+    }
+
+    pub(crate) fn torqued(&mut self, who: &str, at: Place) {
+        self.say(who, at, "hang", "hung", lines()).unwrap();
+        self.nuts(who, at, 2);
+        let whole = Answer::WholePass { but: Vec::new() };
+        self.say(who, at, "check-pass", "nuts", whole).unwrap();
+    }
+
+    /// The first nuts of the last pass, one by one.
+    pub(crate) fn nuts(&mut self, who: &str, at: Place, count: u16) {
+        for nut in 1..=count {
+            let mark = Answer::Nut {
+                mark: "turned-and-clicked".into(),
+            };
+            self.answer(who, at, "final-pass", "nuts", Item::Nut(nut), mark)
+                .unwrap();
+        }
+    }
+
     pub(crate) fn sign_off(&mut self, who: &str, person: &str) -> Result<LineRef, Refusal> {
         let draft = act::sign_off(&self.card(), &who.into(), &person.into(), "went home")?;
         Ok(self.keep(who, vec![draft]))
@@ -309,6 +409,19 @@ pub(crate) fn wheels(axle: u8) -> Answer {
 
 pub(crate) fn lines() -> Answer {
     Answer::Lines { out: Vec::new() }
+}
+
+pub(crate) fn in_order() -> Answer {
+    Answer::Exceptions { but: Vec::new() }
+}
+
+pub(crate) fn sent_back(again: &[&str]) -> Answer {
+    Answer::Look {
+        accepted: false,
+        why: Some("spring not clipped".to_owned()),
+        seen: None,
+        again: again.iter().map(|step| StepId::from(*step)).collect(),
+    }
 }
 
 pub(crate) fn look(accepted: bool) -> Answer {

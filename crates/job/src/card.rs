@@ -17,7 +17,7 @@ use crate::judge;
 use crate::layout::Layout;
 use crate::line::{Line, LineRef, Said, Stamp};
 use crate::procedure::{
-    Ask, AskKind, Eye, KeptWhere, Offer, Pin, Press, Procedure, Scope, Step, When,
+    Ask, AskKind, Eye, Finding, KeptWhere, Offer, Pin, Press, Procedure, Scope, Step, When,
 };
 use crate::procedures::Procedures;
 use crate::second_look;
@@ -61,7 +61,7 @@ pub struct Card {
     pub(crate) facts: BTreeMap<(Place, FactId), Slot<FactValue>>,
     pub(crate) answers: BTreeMap<SlotKey, Slot<Given>>,
     pub(crate) skips: BTreeMap<(Place, StepId), Slot<OptionId>>,
-    passed: BTreeSet<(Place, StepId, StepId)>,
+    pub(crate) passed: BTreeSet<(Place, StepId, StepId)>,
     taken: BTreeMap<Place, PersonId>,
     /// Where each person has done something other than look.
     worked: BTreeSet<(PersonId, Place)>,
@@ -69,8 +69,12 @@ pub struct Card {
     pub(crate) begun: BTreeSet<u8>,
     taken_back: Vec<TakenBack>,
     pub(crate) lines: Vec<ExtraLine>,
-    /// When something was last done here, by the clock of whoever did it.
-    last_work: Option<DateTime<Utc>>,
+    /// Where each person's yes to an extra line was taken back: the extra line, and by what.
+    yes_taken_back: Vec<(LineRef, LineRef)>,
+    /// The line that last opened a step again, which an answer must have seen to count.
+    reopened: BTreeMap<(Place, StepId), LineRef>,
+    /// When something was last done on each tablet, by its own clock.
+    last_work: BTreeMap<TabletId, DateTime<Utc>>,
     /// The entry with which each person last signed on.
     signed_at: BTreeMap<PersonId, usize>,
     /// The entry with which each step was first begun.
@@ -120,6 +124,7 @@ pub struct Given {
     pub at: Stamp,
     pub answer: Answer,
     pub judged: Vec<JudgedThen>,
+    pub(crate) tick: u64,
 }
 
 /// One line of the trail and what became of it.
@@ -181,7 +186,9 @@ impl Card {
             begun: BTreeSet::new(),
             taken_back: Vec::new(),
             lines: Vec::new(),
-            last_work: None,
+            yes_taken_back: Vec::new(),
+            reopened: BTreeMap::new(),
+            last_work: BTreeMap::new(),
             signed_at: BTreeMap::new(),
             begun_at: BTreeMap::new(),
         }
@@ -280,9 +287,16 @@ fn struck(lines: &[&Line]) -> (BTreeMap<LineRef, LineRef>, BTreeSet<LineRef>) {
     let mut roles: BTreeMap<&PersonId, Role> = BTreeMap::new();
     let mut struck = BTreeMap::new();
     let mut not_theirs = BTreeSet::new();
+    let mut told: BTreeSet<&LineRef> = BTreeSet::new();
     for line in lines {
-        if let Some(Event::SignedOn { person, role, .. }) = line.event() {
-            roles.insert(person, *role);
+        match line.event() {
+            Some(Event::SignedOn { person, role, .. }) => {
+                roles.insert(person, *role);
+            }
+            Some(Event::LineTold { line, .. }) => {
+                told.insert(line);
+            }
+            _ => {}
         }
         let Some(Event::Struck { line: target, .. }) = line.event() else {
             continue;
@@ -290,7 +304,9 @@ fn struck(lines: &[&Line]) -> (BTreeMap<LineRef, LineRef>, BTreeSet<LineRef>) {
         let Some(there) = by_reference.get(target) else {
             continue;
         };
-        let theirs = there.who == line.who || roles.get(&line.who) == Some(&Role::Foreman);
+        // What the customer was asked about is no longer the finder's alone.
+        let own = there.who == line.who && !told.contains(target);
+        let theirs = own || roles.get(&line.who) == Some(&Role::Foreman);
         if theirs && there.event().is_some_and(can_be_struck) {
             struck
                 .entry(target.clone())
@@ -415,6 +431,7 @@ impl Card {
                     at: line.at,
                     answer: answer.clone(),
                     judged: judged.clone(),
+                    tick: line.tick,
                 };
                 self.begun_at
                     .entry(step.clone())
@@ -429,19 +446,25 @@ impl Card {
                 }
                 // A foreman's reason is for the answer that was there, not for the next one.
                 self.take_reasons_away(*at, step, answer);
-                if let Answer::Look { again, .. } = answer {
-                    self.reopen(*at, again);
+                if let Answer::Look { again, .. } = answer
+                    && self.role(&line.who) == Some(Role::Foreman)
+                {
+                    self.reopen(*at, again, &reference);
+                }
+                self.worked_now(line);
+                // What was opened again is not answered by somebody who did not know of it.
+                if self.was_reopened(*at, step, saw) {
+                    return;
                 }
                 if let (Answer::Nut { mark }, Item::Nut(_)) = (answer, item) {
                     self.begin_pass_again(&key, mark, line.at.utc);
                 }
-                self.last_work = self.last_work.max(Some(line.at.utc));
                 if self
                     .answers
                     .get(&key)
                     .is_some_and(|slot| !slot.live().is_empty())
                 {
-                    self.done_again(*at, step);
+                    self.done_again(*at, step, &reference);
                 }
                 self.answers
                     .entry(key)
@@ -449,7 +472,10 @@ impl Card {
                     .set(reference, given, saw);
             }
             Event::StepSkipped { at, step, why } => {
-                self.last_work = self.last_work.max(Some(line.at.utc));
+                self.worked_now(line);
+                if self.was_reopened(*at, step, saw) {
+                    return;
+                }
                 self.skips
                     .entry((*at, step.clone()))
                     .or_default()
@@ -480,20 +506,19 @@ impl Card {
                 found: line.at,
                 state: LineState::NotAsked,
                 told: Vec::new(),
+                said: Slot::default(),
                 passed: None,
             }),
             Event::LineTold { line: of, state } => {
                 if let Some(extra) = self.lines.iter_mut().find(|extra| extra.line == *of) {
-                    extra.state = *state;
-                    extra.told.push(LineTold {
+                    let told = LineTold {
                         line: reference,
                         state: *state,
                         who: line.who.clone(),
                         at: line.at,
-                    });
-                    if *state != LineState::SaidNo {
-                        extra.passed = None;
-                    }
+                        tick: line.tick,
+                    };
+                    extra.tell(told, saw);
                 }
             }
             Event::LinePassed { line: of, why } => {
@@ -507,7 +532,7 @@ impl Card {
                 }
             }
             Event::CameBack { but, .. } => {
-                self.last_work = self.last_work.max(Some(line.at.utc));
+                self.last_work.insert(line.tablet.clone(), line.at.utc);
                 self.not_as_left(but, &reference);
             }
             Event::ProcedureMoved { .. }
@@ -521,7 +546,7 @@ impl Card {
     }
 
     /// A step is done a second time: what follows from it at the same place is to be done again.
-    fn done_again(&mut self, at: Place, step: &StepId) {
+    fn done_again(&mut self, at: Place, step: &StepId, by: &LineRef) {
         let again = self
             .procedure
             .as_deref()
@@ -529,7 +554,7 @@ impl Card {
             .map(|step| step.again.clone())
             .unwrap_or_default();
         if !again.is_empty() {
-            self.reopen(at, &again);
+            self.reopen(at, &again, by);
         }
     }
 
@@ -570,8 +595,24 @@ impl Card {
             .max()
     }
 
+    /// Remembers when work was last done. Work that went on over a gap without a look does not
+    /// close the gap.
+    fn worked_now(&mut self, line: &Line) {
+        if self.to_look_at(line.at.utc).is_empty() {
+            self.last_work.insert(line.tablet.clone(), line.at.utc);
+        }
+    }
+
+    /// True if a step was opened again by a line that the writer of this one had not seen.
+    fn was_reopened(&self, at: Place, step: &StepId, saw: impl Fn(&LineRef) -> bool) -> bool {
+        let by = self.reopened.get(&(at, step.clone()));
+        by.is_some_and(|by| !saw(by))
+    }
+
     /// A foreman sent a wheel end back: these steps are to be done again there.
-    fn reopen(&mut self, at: Place, steps: &[StepId]) {
+    fn reopen(&mut self, at: Place, steps: &[StepId], by: &LineRef) {
+        let opened = steps.iter().map(|step| ((at, step.clone()), by.clone()));
+        self.reopened.extend(opened);
         self.answers
             .retain(|key, _| key.at != at || !steps.contains(&key.step));
         self.skips
@@ -597,6 +638,10 @@ impl Card {
                 .map(|key| key.at)
                 .collect();
             self.answers.retain(|key, _| key.step != kept.from);
+            let opened = places
+                .iter()
+                .map(|at| ((*at, kept.from.clone()), by.clone()));
+            self.reopened.extend(opened);
             self.taken_back
                 .extend(places.into_iter().map(|at| TakenBack {
                     at,
@@ -628,9 +673,11 @@ impl Card {
 
     /// What has to be looked at before work goes on at `now`: nothing unless the last thing was
     /// done long ago.
+    ///
+    /// Clocks differ from tablet to tablet: a time as far ahead of `now` says nothing of it either.
     pub fn to_look_at(&self, now: DateTime<Utc>) -> Vec<&OptionId> {
-        let gap = self.last_work.map(|last| now.signed_duration_since(last));
-        if gap.is_none_or(|gap| gap <= GAP_MAX) {
+        let near = |last: &DateTime<Utc>| now.signed_duration_since(last).abs() <= GAP_MAX;
+        if self.last_work.is_empty() || self.last_work.values().any(near) {
             return Vec::new();
         }
         let kept = self.procedure.iter().flat_map(|known| &known.came_back);
@@ -682,6 +729,13 @@ impl Card {
     /// Remembers that an answer was taken back. A fact answers every step that asks for it.
     fn take_back(&mut self, event: &Event, by: &LineRef) {
         let (at, steps) = match event {
+            Event::LineTold {
+                line,
+                state: LineState::SaidYes,
+            } => {
+                self.yes_taken_back.push((line.clone(), by.clone()));
+                return;
+            }
             Event::Answered { at, step, .. } => (*at, vec![step.clone()]),
             Event::FactSet { at, fact, .. } => {
                 let asks_it = |step: &&Step| {
@@ -734,9 +788,16 @@ impl Card {
                 return (!may).then_some(Though::NotTheirs);
             }
             Event::CameBack { beside, .. } => {
-                let may = self.stands_beside(who, beside.as_ref());
+                let on = |person: &PersonId| self.people.get(person).is_some_and(|one| one.on);
+                let may = on(who)
+                    && self.stands_beside(who, beside.as_ref())
+                    && beside.as_ref().is_none_or(on);
                 return (!may).then_some(Though::NotTheirs);
             }
+            Event::LineFound { .. } => {
+                return hold::of_person(self, who, Place::Vehicle, event).map(Though::Held);
+            }
+            Event::LineTold { line, state } => return self.told_though(who, line, *state, seen),
             Event::CardOpened { .. }
             | Event::ProcedureMoved { .. }
             | Event::SignedOn { .. }
@@ -750,9 +811,7 @@ impl Card {
             | Event::PersonListed { .. }
             | Event::PersonLeft { .. }
             | Event::StandListed { .. }
-            | Event::StandWithdrawn { .. }
-            | Event::LineFound { .. }
-            | Event::LineTold { .. } => {}
+            | Event::StandWithdrawn { .. } => {}
         }
         let (at, step) = event.step()?;
         if self.opened.is_none() {
@@ -785,6 +844,49 @@ impl Card {
             });
         }
         Some(Though::Held(hold))
+    }
+
+    /// What an answer to an extra line passed over. Done without a yes opens what it holds, so
+    /// that it counts for nothing, unless the yes was taken back after the work was done.
+    fn told_though(
+        &self,
+        who: &PersonId,
+        line: &LineRef,
+        state: LineState,
+        seen: &Seen,
+    ) -> Option<Though> {
+        if !self.people.get(who).is_some_and(|signed| signed.on) {
+            return Some(Though::NotTheirs);
+        }
+        if state != LineState::Done {
+            return None;
+        }
+        let extra = self.extra_line(line)?;
+        if !self.may_be_done_by(extra, who) {
+            return Some(Though::NotTheirs);
+        }
+        let yes =
+            |held: &Held<LineState>| held.value == LineState::SaidYes && seen.had_seen(&held.line);
+        if extra.said.live().iter().any(yes) {
+            return None;
+        }
+        let mut backs = self.yes_taken_back.iter();
+        if backs.any(|(of, by)| of == line && !seen.had_seen(by)) {
+            let held = self.finding(&extra.finding)?.holds.clone();
+            let first = extra.with.as_ref().map(|with| with.step.clone()).or(held);
+            return first.map(|first| Though::BuiltOnStruck {
+                first,
+                at: extra.at,
+            });
+        }
+        Some(Though::NotTheirs)
+    }
+
+    /// True if this person may say that the work of a line is done: an apprentice not alone of
+    /// what protects.
+    pub(crate) fn may_be_done_by(&self, line: &ExtraLine, who: &PersonId) -> bool {
+        let protects = |finding: &Finding| finding.protects;
+        !self.finding(&line.finding).is_some_and(protects) || self.stands_beside(who, None)
     }
 
     /// The lines that took back an answer of this step here.
@@ -1159,7 +1261,7 @@ impl Card {
         match (&ask.kind, &given.answer) {
             (AskKind::Lines(_), Answer::Lines { out }) => out.is_empty(),
             (AskKind::Choose(offers), Answer::Choice { option }) => {
-                offered(offers, option) || self.is_mended(offers, option, step, ask, at)
+                offered(offers, option) || self.is_mended(offers, option, at, given)
             }
             (AskKind::Press(press), Answer::Press { option }) => offered(&press.answers, option),
             (AskKind::Reading(reading), Answer::Reading { typed }) => {
@@ -1186,20 +1288,19 @@ impl Card {
         }
     }
 
-    /// True if a part was found bad, and every extra line that came of it is done.
-    fn is_mended(
-        &self,
-        offers: &[Offer],
-        option: &OptionId,
-        step: &Step,
-        ask: &Ask,
-        at: Place,
-    ) -> bool {
+    /// True if a part was found bad and has been mended since: every extra line of this finding
+    /// is done, one of them after the part was judged.
+    fn is_mended(&self, offers: &[Offer], option: &OptionId, at: Place, given: &Given) -> bool {
         let bad = offers
             .iter()
-            .any(|offer| offer.id == *option && offer.part == Some(Eye::Replace));
-        let mut lines = self.lines_with(at, &step.id, &ask.id).peekable();
-        bad && lines.peek().is_some() && lines.all(|line| line.state == LineState::Done)
+            .find(|offer| offer.id == *option && offer.part == Some(Eye::Replace));
+        let Some(finding) = bad.and_then(|offer| offer.finding.as_ref()) else {
+            return false;
+        };
+        let of_it = |line: &&ExtraLine| line.at == at && line.finding == *finding;
+        let mut lines = self.lines.iter().filter(of_it);
+        lines.clone().all(|line| line.state == LineState::Done)
+            && lines.any(|line| line.is_done_since(given.tick))
     }
 
     /// True if a foreman can let work go on over this line.

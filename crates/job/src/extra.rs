@@ -7,7 +7,8 @@ use crate::card::Card;
 use crate::event::{LineState, WithAnswer};
 use crate::id::{AskId, FindingId, OptionId, PersonId, Place, StepId};
 use crate::line::{LineRef, Stamp};
-use crate::procedure::Finding;
+use crate::procedure::{Ask, AskKind, Finding, Offer};
+use crate::slot::Slot;
 
 /// One extra line as the trail tells it.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +25,8 @@ pub struct ExtraLine {
     pub state: LineState,
     /// Every answer, in the order of the trail.
     pub told: Vec<LineTold>,
+    /// The answers that nobody has overtaken.
+    pub(crate) said: Slot<LineState>,
     /// A foreman let work go on over it.
     pub passed: Option<LinePassed>,
 }
@@ -35,6 +38,7 @@ pub struct LineTold {
     pub state: LineState,
     pub who: PersonId,
     pub at: Stamp,
+    pub(crate) tick: u64,
 }
 
 /// Why a foreman let work go on.
@@ -51,11 +55,43 @@ impl ExtraLine {
     pub fn is_settled(&self, finding: Option<&Finding>) -> bool {
         match self.state {
             LineState::Done => true,
-            LineState::SaidNo => {
-                self.passed.is_some() || finding.is_some_and(|finding| finding.holds.is_none())
-            }
+            LineState::SaidNo => finding.is_some_and(|finding| {
+                !finding.protects && (self.passed.is_some() || finding.holds.is_none())
+            }),
             LineState::NotAsked | LineState::Waiting | LineState::SaidYes => false,
         }
+    }
+
+    /// True if its work was done later than `tick`, when the part was found bad.
+    pub(crate) fn is_done_since(&self, tick: u64) -> bool {
+        let done = self.told.iter().rev();
+        let mut done = done.filter(|told| told.state == LineState::Done);
+        self.state == LineState::Done && done.next().is_some_and(|told| told.tick > tick)
+    }
+
+    /// Takes in what was said of it. Of two answers that had not seen each other the stricter
+    /// governs until one is taken back.
+    pub(crate) fn tell(&mut self, told: LineTold, saw: impl Fn(&LineRef) -> bool) {
+        self.said.set(told.line.clone(), told.state, saw);
+        let live = self.said.live().iter().map(|held| held.value);
+        self.state = live
+            .max_by_key(|state| strictness(*state))
+            .unwrap_or(told.state);
+        if self.state != LineState::SaidNo {
+            self.passed = None;
+        }
+        self.told.push(told);
+    }
+}
+
+/// How much stands in the way after this answer.
+fn strictness(state: LineState) -> u8 {
+    match state {
+        LineState::Done => 0,
+        LineState::SaidYes => 1,
+        LineState::Waiting => 2,
+        LineState::NotAsked => 3,
+        LineState::SaidNo => 4,
     }
 }
 
@@ -92,19 +128,28 @@ impl Card {
         })
     }
 
-    /// The lines that came up with the answers of one ask.
-    pub(crate) fn lines_with<'a>(
-        &'a self,
-        at: Place,
-        step: &'a StepId,
-        ask: &'a AskId,
-    ) -> impl Iterator<Item = &'a ExtraLine> {
-        self.lines.iter().filter(move |extra| {
-            extra.at == at
-                && extra
-                    .with
-                    .as_ref()
-                    .is_some_and(|with| with.step == *step && with.ask == *ask)
+    /// The line that was written together with an answer, if one was.
+    pub(crate) fn line_with(
+        &self,
+        answer: &LineRef,
+        (at, step, ask): (Place, &StepId, &AskId),
+    ) -> Option<&ExtraLine> {
+        self.lines.iter().find(|extra| {
+            let together =
+                extra.line.tablet == answer.tablet && extra.line.n == answer.n.saturating_add(1);
+            let same = |with: &WithAnswer| with.step == *step && with.ask == *ask;
+            together && extra.at == at && extra.with.as_ref().is_some_and(same)
+        })
+    }
+
+    /// True if a part that this ask judges was found bad here already and is not mended yet.
+    pub(crate) fn is_found_bad(&self, ask: &Ask, at: Place) -> bool {
+        let AskKind::Choose(offers) = &ask.kind else {
+            return false;
+        };
+        self.lines.iter().any(|extra| {
+            let named = |offer: &Offer| offer.finding.as_ref() == Some(&extra.finding);
+            extra.state != LineState::Done && touches(extra.at, at) && offers.iter().any(named)
         })
     }
 }
@@ -116,3 +161,6 @@ fn touches(one: Place, other: Place) -> bool {
         || other == Place::Vehicle
         || (one.axle() == other.axle() && !matches!((one, other), (Place::End(..), Place::End(..))))
 }
+
+#[cfg(test)]
+mod tests;

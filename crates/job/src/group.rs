@@ -61,11 +61,15 @@ pub fn group(card: &Card, at: Place, step: &StepId) -> Vec<Member> {
     let mut finished: Vec<&StepId> = Vec::new();
     let from = stage.steps.iter().skip_while(|of| of.id != *step);
     'steps: for of in from {
-        if of.scope != Scope::End || !card.fits(&of.when, at) {
+        if of.scope != Scope::End {
             break;
         }
         if card.is_done(of, at) {
             continue;
+        }
+        // What protects a person is answered by itself, and so is what may not be on the path.
+        if of.protects() || !card.surely_fits(&of.when, at) {
+            break;
         }
         if !free(card, of, at, &finished) {
             break;
@@ -82,7 +86,8 @@ pub fn group(card: &Card, at: Place, step: &StepId) -> Vec<Member> {
                 continue;
             }
             let answered = card.ask_state(of, ask, at) == AskState::Unclear;
-            if !answered && decided(card, ask, at) && in_order(card, ask, at).is_some() {
+            let whole_part = !answered && !card.is_found_bad(ask, at);
+            if whole_part && decided(card, ask, at) && in_order(card, ask, at).is_some() {
                 members.push(Member {
                     at,
                     step: of.id.clone(),
@@ -152,7 +157,15 @@ pub fn write(
             draft = one(&card, who, member, answer, now, units);
         }
         match draft {
-            Ok(drafts) => waiting.extend(drafts),
+            Ok(drafts) => {
+                // An extra line may hold what comes after it in the group.
+                let more = drafts.len() > 1;
+                waiting.extend(drafts);
+                if more {
+                    keep(&mut trail, &mut lines, std::mem::take(&mut waiting));
+                    card = fold(&trail, procedures);
+                }
+            }
             Err(refusal) => return Err(refusal.words(&card)),
         }
     }
@@ -172,3 +185,6 @@ fn one(
     let proof = hold::may_take(card, who, *at, step, ask, Item::Only, now)?;
     act::take_with_line(card, proof, answer.clone(), units)
 }
+
+#[cfg(test)]
+mod tests;

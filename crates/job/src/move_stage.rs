@@ -3,13 +3,13 @@
 //! Nothing vanishes: each answer is taken back where it stands and given again where it belongs,
 //! in one action. A `!` that was only ever answered at the wrong wheel end is then open there.
 
-use crate::act::{Draft, Refusal};
-use crate::card::Card;
+use crate::act::{self, Draft, Refusal, TEXT_MAX};
+use crate::card::{Card, Given, SlotKey};
 use crate::event::{Answer, Event, Role};
 use crate::hold::{self, Hold};
-use crate::id::{PersonId, Place, StageId};
+use crate::id::{PersonId, Place, StageId, StepId};
 use crate::judge::{self, Units};
-use crate::line::Stamp;
+use crate::line::{LineRef, Stamp};
 
 /// How much of a stage would move from one wheel end to another.
 pub fn to_move(card: &Card, stage: &StageId, from: Place) -> usize {
@@ -17,6 +17,9 @@ pub fn to_move(card: &Card, stage: &StageId, from: Place) -> usize {
 }
 
 /// Moves the answers of one stage from one wheel end to the other one.
+///
+/// They are given first and taken back afterwards: what is said at the right wheel end does not
+/// rest on what is struck at the wrong one.
 pub fn move_stage(
     card: &Card,
     who: &PersonId,
@@ -32,8 +35,15 @@ pub fn move_stage(
     if from == to || !matches!((from, to), (Place::End(..), Place::End(..))) {
         return Err(Hold::NotOnPath.into());
     }
+    let why = why.trim();
+    if why.is_empty() {
+        return Err(Refusal::plain("refuse.reason-missing"));
+    }
+    if why.len() > TEXT_MAX {
+        return Err(Refusal::plain("setup.text-too-long"));
+    }
     let procedure = card.procedure.as_deref().ok_or(Hold::UnknownProcedure)?;
-    let moved: Vec<_> = entries(card, stage, from).collect();
+    let mut moved: Vec<_> = entries(card, stage, from).collect();
     if moved.is_empty() {
         return Err(Refusal::plain("refuse.nothing-to-move"));
     }
@@ -44,42 +54,61 @@ pub fn move_stage(
     if !is_foreman && moved.iter().any(|(_, _, given)| given.who != *who) {
         return Err(Refusal::plain("refuse.foreman-only"));
     }
-    let mut drafts = Vec::new();
+    moved.sort_by_key(|(key, _, _)| procedure.order(&key.step));
+    let steps: Vec<StepId> = moved.iter().map(|(key, _, _)| key.step.clone()).collect();
+    let mut given_anew = Vec::new();
+    let mut taken_back = Vec::new();
     for (key, line, given) in moved {
         let step = procedure.step(&key.step).ok_or(Hold::NotOnPath)?;
         let ask = procedure.ask(&key.step, &key.ask).ok_or(Hold::NotOnPath)?;
-        drafts.push(Draft::new(Event::Struck {
-            line: line.clone(),
-            why: Some(why.to_owned()),
-        }));
-        let judged = judge::judge(card, to, step, ask, &given.answer)
-            .map(|judged| judged.then(units))
-            .unwrap_or_default();
-        drafts.push(Draft::new(Event::Answered {
+        let comes_too = |hold: &Hold| {
+            let first = hold.first();
+            first.is_some_and(|(at, first)| at == to && steps.contains(first))
+        };
+        if let Some(hold) = hold::first_hold(card, &step.id, to).filter(|hold| !comes_too(hold)) {
+            return Err(hold.into());
+        }
+        act::fits_ask(card, ask, to, &key.item, &given.answer)?;
+        let judged = judge::judge(card, to, step, ask, &given.answer)?;
+        if let Some(words) = judge::refuses(&judged) {
+            return Err(words.into());
+        }
+        let answered = Event::Answered {
             at: to,
             step: key.step.clone(),
             ask: key.ask.clone(),
             item: key.item.clone(),
             answer: given.answer.clone(),
             beside: given.beside.clone(),
-            judged,
-        }));
+            judged: judged.then(units),
+        };
+        if let Some(hold) = hold::of_person(card, who, to, &answered) {
+            return Err(hold.into());
+        }
+        given_anew.push(Draft::new(answered));
+        given_anew.extend(act::brings_up(card, to, &key.step, &key.ask, &given.answer));
+        let strike = |line: &LineRef| {
+            Draft::new(Event::Struck {
+                line: line.clone(),
+                why: Some(why.to_owned()),
+            })
+        };
+        taken_back.push(strike(line));
+        // One that the customer was asked about is for people to sort out.
+        let came_of_it = card.line_with(line, (from, &key.step, &key.ask));
+        let untold = came_of_it.filter(|extra| extra.told.is_empty());
+        taken_back.extend(untold.map(|extra| strike(&extra.line)));
     }
-    Ok(drafts)
+    given_anew.extend(taken_back);
+    Ok(given_anew)
 }
 
 fn entries<'a>(
     card: &'a Card,
     stage: &'a StageId,
     from: Place,
-) -> impl Iterator<
-    Item = (
-        &'a crate::card::SlotKey,
-        &'a crate::line::LineRef,
-        &'a crate::card::Given,
-    ),
-> {
-    let of_stage = move |step: &crate::id::StepId| {
+) -> impl Iterator<Item = (&'a SlotKey, &'a LineRef, &'a Given)> {
+    let of_stage = move |step: &StepId| {
         card.procedure
             .as_deref()
             .and_then(|procedure| procedure.stage_of(step))
@@ -95,3 +124,6 @@ fn entries<'a>(
         })
         .filter(|(_, _, given)| !matches!(given.answer, Answer::Look { .. }))
 }
+
+#[cfg(test)]
+mod tests;

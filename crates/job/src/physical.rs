@@ -3,9 +3,11 @@
 //! "Wheels hung, nuts seated, NOT torqued; on stands; air out." The procedure says which step
 //! leads to which word; nothing is concluded beyond that.
 
-use crate::card::{AskState, Card, StepState};
+use crate::card::{AskState, Card, Given, StepState};
+use crate::event::{Answer, Item};
 use crate::id::Place;
 use crate::procedure::{AskKind, Step};
+use crate::slot::Slot;
 use crate::words::{Arg, Words};
 
 /// How a place stands: one part for each part of the sentence that something is known of.
@@ -16,14 +18,15 @@ pub fn physical(card: &Card, at: Place) -> Vec<Words> {
     let state = |step: &Step| {
         let places = card.places(step.scope, at);
         let states: Vec<StepState> = places.iter().map(|at| card.state(step, *at)).collect();
-        let done = |state: &StepState| matches!(state, StepState::Done | StepState::Skipped);
-        if !states.is_empty() && states.iter().all(done) {
-            StepState::Done
-        } else {
-            states
-                .into_iter()
-                .find(|state| !done(state))
-                .unwrap_or(StepState::Open)
+        let there = states
+            .iter()
+            .filter(|state| **state != StepState::NotOnPath);
+        // A step that was left out led nowhere.
+        let not_done = there.clone().find(|state| **state != StepState::Done);
+        match (there.count(), not_done) {
+            (0, _) => StepState::NotOnPath,
+            (_, None) => StepState::Done,
+            (_, Some(state)) => *state,
         }
     };
     let mut parts = Vec::new();
@@ -64,7 +67,13 @@ fn pass_begun(card: &Card, step: &Step, at: Place) -> Option<Words> {
     ) {
         return None;
     }
-    let logged = card.nuts_that_clear(step, ask, at);
+    let logged = match card.slot(step, ask, at, Item::Only).and_then(Slot::only) {
+        Some(Given {
+            answer: Answer::WholePass { but },
+            ..
+        }) => usize::from(nuts).saturating_sub(but.len()),
+        _ => card.nuts_that_clear(step, ask, at),
+    };
     Some(Words::with(
         "physical.pass",
         [
@@ -74,3 +83,6 @@ fn pass_begun(card: &Card, step: &Step, at: Place) -> Option<Words> {
         ],
     ))
 }
+
+#[cfg(test)]
+mod tests;

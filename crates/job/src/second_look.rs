@@ -1,7 +1,7 @@
 //! The second look: which wheel ends wait for it, and what an acceptance stands on.
 //!
 //! An acceptance keeps the ends of the strands and a digest of the rows that were shown: every
-//! answer, fact, skip and extra line of the wheel end up to the look, and what the rounds say of
+//! answer, fact, skip, passed hold and extra line of the wheel end up to the look, and what the rounds say of
 //! its axle mate. Once a row is no longer the same, it no longer stands: "changed since accepted".
 
 use serde::Serialize;
@@ -61,11 +61,14 @@ fn rows(card: &Card, at: Place) -> Vec<Row<'_>> {
         return Vec::new();
     };
     let look = procedure.order(&StepId::from(STEP));
+    let axle = at.axle().map_or(Place::Vehicle, Place::Axle);
+    let group = at
+        .axle()
+        .map_or(Place::Vehicle, |axle| Place::Axle(card.group_first(axle)));
     let scope = |step: &StepId| procedure.step(step).map(|step| step.scope);
     let shown = |place: Place, step: &StepId| {
         let before = procedure.order(step) < look;
-        let own =
-            place == at || place == Place::Vehicle || Some(place) == at.axle().map(Place::Axle);
+        let own = place == at || place == Place::Vehicle || place == axle || place == group;
         // Of the axle mate the page shows what the rounds of the vehicle say.
         let mate = place.axle() == at.axle() && scope(step) == Some(Scope::Vehicle);
         before && (own || mate)
@@ -93,7 +96,8 @@ fn rows(card: &Card, at: Place) -> Vec<Row<'_>> {
         .iter()
         .filter(|((place, fact), _)| {
             let here = place.axle().is_none_or(|axle| Some(axle) == at.axle());
-            here && asked_before(fact)
+            // A fact of a group stands at its first axle.
+            (here || *place == group) && asked_before(fact)
         })
         .map(|((place, fact), slot)| Row {
             about: format!("{place} {fact}"),
@@ -107,6 +111,14 @@ fn rows(card: &Card, at: Place) -> Vec<Row<'_>> {
             about: format!("{place} {step} skipped"),
             lines: slot.live().iter().map(|held| &held.line).collect(),
         });
+    let passed = card
+        .passed
+        .iter()
+        .filter(|(place, step, _)| shown(*place, step))
+        .map(|(place, step, first)| Row {
+            about: format!("{place} {step} passed over {first}"),
+            lines: Vec::new(),
+        });
     let extras = card
         .extra_lines()
         .iter()
@@ -118,7 +130,12 @@ fn rows(card: &Card, at: Place) -> Vec<Row<'_>> {
                 .chain(extra.passed.iter().map(|passed| &passed.line))
                 .collect(),
         });
-    answers.chain(facts).chain(skips).chain(extras).collect()
+    answers
+        .chain(facts)
+        .chain(skips)
+        .chain(passed)
+        .chain(extras)
+        .collect()
 }
 
 fn about(key: &SlotKey) -> String {
@@ -210,3 +227,6 @@ pub fn has_open_lines(card: &Card, at: Place) -> bool {
         .iter()
         .any(|extra| extra.at == at && !matches!(extra.state, LineState::Done | LineState::SaidNo))
 }
+
+#[cfg(test)]
+mod tests;
