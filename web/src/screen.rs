@@ -122,3 +122,24 @@ impl Screen {
         )
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_extra_lines_screens_read_back_from_their_addresses() {
+        let line = Screen::Line {
+            tablet: TabletId::from("t1f-0a"),
+            n: 12,
+        };
+        let found = Screen::Found { at: Place::Axle(3) };
+        for screen in [line, found, Screen::Lines] {
+            assert!(screen.needs_card());
+            assert_eq!(Screen::of_fragment(&screen.fragment()), Some(screen));
+        }
+        for fragment in ["found/", "found/E2X", "line/t1", "line/t1/x"] {
+            assert_eq!(Screen::of_fragment(fragment), None, "{fragment}");
+        }
+    }
+}
