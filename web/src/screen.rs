@@ -1,6 +1,7 @@
 //! Which screen is open. It stands in the address as a fragment, so that any static host will do.
 
-use job::id::{Place, StepId};
+use job::id::{Place, StepId, TabletId};
+use job::line::LineRef;
 
 /// A screen of the app.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,6 +21,17 @@ pub(crate) enum Screen {
         at: Place,
         step: StepId,
     },
+    /// Putting work that was found on the open card.
+    Found {
+        at: Place,
+    },
+    /// The extra lines of the open card.
+    Lines,
+    /// One extra line, by the line of the trail that found it.
+    Line {
+        tablet: TabletId,
+        n: u32,
+    },
     /// Every line of the open card.
     Trail,
     /// The print sheet of the open card.
@@ -31,6 +43,14 @@ pub(crate) enum Screen {
 }
 
 impl Screen {
+    /// The screen of one extra line.
+    pub(crate) fn line(line: &LineRef) -> Self {
+        Self::Line {
+            tablet: line.tablet.clone(),
+            n: line.n,
+        }
+    }
+
     /// The fragment of the address, without `#`.
     pub(crate) fn fragment(&self) -> String {
         match self {
@@ -42,6 +62,9 @@ impl Screen {
             Self::Files => "files".to_owned(),
             Self::Map => "map".to_owned(),
             Self::Step { at, step } => format!("step/{at}/{step}"),
+            Self::Found { at } => format!("found/{at}"),
+            Self::Lines => "lines".to_owned(),
+            Self::Line { tablet, n } => format!("line/{tablet}/{n}"),
             Self::Trail => "trail".to_owned(),
             Self::Record => "record".to_owned(),
             Self::Setup => "setup".to_owned(),
@@ -59,6 +82,18 @@ impl Screen {
                 step: StepId::from(step),
             });
         }
+        if let Some(at) = fragment.strip_prefix("found/") {
+            return Some(Self::Found {
+                at: at.parse().ok()?,
+            });
+        }
+        if let Some(rest) = fragment.strip_prefix("line/") {
+            let (tablet, n) = rest.rsplit_once('/')?;
+            return Some(Self::Line {
+                tablet: TabletId::from(tablet),
+                n: n.parse().ok()?,
+            });
+        }
         [
             Self::Start,
             Self::NewCard,
@@ -67,6 +102,7 @@ impl Screen {
             Self::Settings,
             Self::Files,
             Self::Map,
+            Self::Lines,
             Self::Trail,
             Self::Record,
             Self::Setup,
@@ -80,7 +116,35 @@ impl Screen {
     pub(crate) fn needs_card(&self) -> bool {
         matches!(
             self,
-            Self::Map | Self::Step { .. } | Self::Trail | Self::Record | Self::Setup
+            Self::Map
+                | Self::Step { .. }
+                | Self::Found { .. }
+                | Self::Lines
+                | Self::Line { .. }
+                | Self::Trail
+                | Self::Record
+                | Self::Setup
         )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_extra_lines_screens_read_back_from_their_addresses() {
+        let line = Screen::Line {
+            tablet: TabletId::from("t1f-0a"),
+            n: 12,
+        };
+        let found = Screen::Found { at: Place::Axle(3) };
+        for screen in [line, found, Screen::Lines] {
+            assert!(screen.needs_card());
+            assert_eq!(Screen::of_fragment(&screen.fragment()), Some(screen));
+        }
+        for fragment in ["found/", "found/E2X", "line/t1", "line/t1/x"] {
+            assert_eq!(Screen::of_fragment(fragment), None, "{fragment}");
+        }
     }
 }

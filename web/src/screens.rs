@@ -14,12 +14,17 @@ pub(crate) mod trail;
 pub(crate) mod map;
 pub(crate) mod runner;
 
+pub(crate) mod found;
+pub(crate) mod line;
+pub(crate) mod lines;
+
 mod add_person;
 mod axle_keys;
 pub(crate) mod band;
 mod build;
 mod card_file;
 mod changes;
+mod extra_told;
 mod fact_entry;
 pub(crate) mod kinds;
 pub(crate) mod moment;

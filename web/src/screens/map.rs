@@ -16,14 +16,20 @@ use crate::pictures::vehicle_top::{Body, EndDrawn, Heading, VehicleTop};
 use crate::say::{place, say};
 use crate::screen::Screen;
 use crate::screens::band::PracticeBand;
+use crate::screens::extra_told::open_lines;
 use crate::screens::runner::flash_of;
 use crate::screens::runner::here::sentence;
+use crate::screens::runner::list::{TAKE_BACK, take_back_row};
+use crate::screens::runner::take_back;
 use crate::session::Session;
 use crate::words::{fill, t};
 
 /// The step after which an axle stands on its stands, and the one that ends that.
 const RAISE: &str = "raise";
 const LOWER: &str = "lower";
+
+/// The row that leads to the extra lines.
+const LINES: &str = "lines";
 
 /// The open card.
 #[component]
@@ -105,6 +111,12 @@ pub(crate) fn MapScreen() -> impl IntoView {
     });
     let steps = Signal::derive(move || step_rows(session, picked.get()));
     let open_step = Callback::new(move |id: String| {
+        if id == LINES {
+            return session.go(Screen::Lines);
+        }
+        if id == TAKE_BACK {
+            return take_back(session);
+        }
         if let Some((at, step)) = id.split_once('/')
             && let Ok(at) = at.parse()
         {
@@ -236,7 +248,8 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
                     .and_then(|procedure| procedure.stage_of(&step.id))
             })
             .map(|stage| stage.id.clone());
-        card.path()
+        let steps = card
+            .path()
             .into_iter()
             .filter(|(at, step)| match picked {
                 Some(end) => *at == end || Some(*at) == end.axle().map(Place::Axle),
@@ -260,9 +273,31 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
                     StepState::Skipped => "ui.state.skipped",
                     StepState::Done => "ui.state.done",
                 }),
-            })
+            });
+        std::iter::once(lines_row(card))
+            .chain(steps)
+            .chain([take_back_row()])
             .collect()
     })
+}
+
+/// How many extra lines still want something; leads to all of them.
+fn lines_row(card: &Card) -> GoRow {
+    let of = card.extra_lines().len();
+    let open = open_lines(card);
+    GoRow {
+        id: LINES.to_owned(),
+        words: t("ui.extra.lines"),
+        detail: if of == 0 {
+            t("ui.extra.none")
+        } else {
+            fill(
+                "ui.extra.count",
+                &[("open", &open.to_string()), ("of", &of.to_string())],
+            )
+        },
+        done: of > 0 && open == 0,
+    }
 }
 
 /// The vehicle of the open card as it stands in the bay.

@@ -44,7 +44,7 @@ mod fact;
 mod group;
 pub(crate) mod here;
 mod lines;
-mod list;
+pub(crate) mod list;
 mod look;
 mod pass;
 mod picture;
@@ -69,7 +69,8 @@ enum Shown {
     Held {
         ask: Option<(AskId, Place)>,
         hold: NotYetShown,
-        first: Option<(Place, StepId)>,
+        /// Where that is done, if it is not for another person.
+        first: Option<Screen>,
     },
     /// An apprentice is at a `!`: somebody stands beside them.
     Beside,
@@ -97,6 +98,23 @@ impl Shown {
             Self::Group { .. } => "group",
             Self::Asked { .. } => "asked",
             Self::Answered { .. } => "answered",
+        }
+    }
+
+    /// The place that it is about, which may be finer than the one the step is walked at.
+    fn place(&self, walked_at: Place) -> Place {
+        match self {
+            Self::Asked { at, .. }
+            | Self::Answered { at, .. }
+            | Self::Held {
+                ask: Some((_, at)), ..
+            } => *at,
+            Self::List
+            | Self::Beside
+            | Self::Here
+            | Self::CameBack
+            | Self::Group { .. }
+            | Self::Held { ask: None, .. } => walked_at,
         }
     }
 
@@ -381,19 +399,7 @@ pub(crate) fn RunnerScreen(
         let step = step.clone();
         Callback::new(move |to| navigate(session, to, &step, at, chosen, &shown.get_untracked()))
     };
-    let where_at = Memo::new(move |_| match shown.get() {
-        Shown::Asked { at, .. }
-        | Shown::Answered { at, .. }
-        | Shown::Held {
-            ask: Some((_, at)), ..
-        } => at,
-        Shown::List
-        | Shown::Beside
-        | Shown::Here
-        | Shown::CameBack
-        | Shown::Group { .. }
-        | Shown::Held { ask: None, .. } => at,
-    });
+    let where_at = Memo::new(move |_| shown.with(|shown| shown.place(at)));
     let name = step.id.to_string();
     let stage = session.open.with_untracked(|open| {
         let procedure = open.as_ref()?.card.procedure.as_deref()?;
@@ -544,7 +550,7 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
             Some((hold::Hold::CameBack, _)) => Shown::CameBack,
             Some((hold, shown)) => Shown::Held {
                 ask: Some((ask, place)),
-                first: hold.first().map(|(at, step)| (at, step.clone())),
+                first: leads_to(&hold),
                 hold: shown,
             },
             None if step.protects() && !has_beside && is_apprentice(session, card) => Shown::Beside,
@@ -665,6 +671,7 @@ fn held(
         (None, hold::Hold::SignOn | hold::Hold::ForemanLooks | hold::Hold::OwnWork { .. }) => {
             Some(t("ui.not-yet.people"))
         }
+        (None, hold::Hold::CoversUp { .. }) => Some(t("ui.not-yet.line")),
         (None, _) => None,
     };
     let shown = NotYetShown {
@@ -672,6 +679,17 @@ fn held(
         go,
     };
     Some((hold, shown))
+}
+
+/// The screen on which what comes first is done.
+fn leads_to(hold: &hold::Hold) -> Option<Screen> {
+    match hold {
+        hold::Hold::CoversUp { line, .. } => Some(Screen::line(line)),
+        _ => hold.first().map(|(at, step)| Screen::Step {
+            at,
+            step: step.clone(),
+        }),
+    }
 }
 
 /// Shows one thing.
@@ -714,10 +732,7 @@ fn body(
         }
         Shown::List => list::view(session, step.clone(), at, chosen, refusal),
         Shown::Held { hold, first, .. } => {
-            let go = Callback::new(move |()| match first.clone() {
-                Some((at, step)) => session.go(Screen::Step { at, step }),
-                None => session.go(Screen::People),
-            });
+            let go = Callback::new(move |()| session.go(first.clone().unwrap_or(Screen::People)));
             view! {
                 <div class="body">
                     <NotYet hold=Signal::derive(move || Some(hold.clone())) on_go=go/>
@@ -767,6 +782,9 @@ fn navigate(
     match to {
         NavTo::Map => session.go(Screen::Map),
         NavTo::TakeBack => take_back(session),
+        NavTo::Found => session.go(Screen::Found {
+            at: shown.place(at),
+        }),
         NavTo::Back => {
             let back = session.open.with_untracked(|open| {
                 let card = &open.as_ref()?.card;
@@ -824,7 +842,7 @@ fn last_own(session: Session) -> Option<LineRef> {
 }
 
 /// Takes the last own entry back at once, or goes to the trail where a reason can be given.
-fn take_back(session: Session) {
+pub(crate) fn take_back(session: Session) {
     let Some(line) = last_own(session) else {
         return session.go(Screen::Trail);
     };

@@ -2,6 +2,7 @@
 
 use job::card::Given;
 use job::event::{Answer, Item};
+use job::extra::ExtraLine;
 use job::judge;
 use job::line::LineRef;
 use leptos::prelude::*;
@@ -13,6 +14,7 @@ use crate::parts::scroller::Scroller;
 use crate::parts::wide_done::WideDone;
 use crate::say::{place, say};
 use crate::screen::Screen;
+use crate::screens::extra_told::heading_of;
 use crate::screens::rules::WhyRule;
 use crate::screens::told::answer_told;
 use crate::words::{fill, t};
@@ -97,6 +99,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
                 <p class="told" data-testid="told">{told}</p>
                 {contested.then(|| view! { <p class="refusal" data-testid="contested">{t("ui.contested")}</p> })}
                 {(!clear && !wants_foreman).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
+                {brought_up(&asking)}
                 {verdicts}
                 {advice}
                 <div class="answered-keys">
@@ -112,6 +115,40 @@ pub(super) fn view(asking: Asking) -> AnyView {
         />
     }
     .into_any()
+}
+
+/// The extra lines that came up with this answer, each with the way to it.
+fn brought_up(asking: &Asking) -> AnyView {
+    let session = asking.session;
+    let lines: Vec<(Screen, String)> = asking
+        .with_card(|card| {
+            let came_with = |extra: &&ExtraLine| {
+                let with = extra.with.as_ref();
+                extra.at == asking.at
+                    && with.is_some_and(|with| {
+                        with.step == asking.step.id && with.ask == asking.ask.id
+                    })
+            };
+            let lines = card.extra_lines().iter().filter(came_with);
+            lines
+                .map(|extra| (Screen::line(&extra.line), heading_of(extra)))
+                .collect()
+        })
+        .unwrap_or_default();
+    lines
+        .into_iter()
+        .map(|(to, words)| {
+            view! {
+                <section class="brought-up" data-testid="brought-up">
+                    <p>{fill("ui.extra.brought-up", &[("line", &words)])}</p>
+                    <button type="button" class="key wide-key" data-testid="to-line" on:click=move |_| session.go(to.clone())>
+                        {t("ui.extra.go")}
+                    </button>
+                </section>
+            }
+        })
+        .collect_view()
+        .into_any()
 }
 
 /// The bars of one answer, with what was said then where it would be said otherwise now.

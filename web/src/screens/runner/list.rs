@@ -21,6 +21,19 @@ use crate::screens::told::answer_told;
 use crate::session::Session;
 use crate::words::{fill, find, t};
 
+/// The row that takes the person's own last entry back.
+pub(crate) const TAKE_BACK: &str = "take-back";
+
+/// That row: a heavy glove has no key for it beside every step.
+pub(crate) fn take_back_row() -> GoRow {
+    GoRow {
+        id: TAKE_BACK.to_owned(),
+        words: t("ui.take-back.last"),
+        detail: String::new(),
+        done: false,
+    }
+}
+
 pub(super) fn view(
     session: Session,
     step: Arc<Step>,
@@ -64,6 +77,7 @@ pub(super) fn view(
                             detail,
                         })
                     })
+                    .chain([take_back_row()])
                     .collect::<Vec<_>>()
             })
         })
@@ -71,6 +85,9 @@ pub(super) fn view(
     let go = {
         let step = step.clone();
         Callback::new(move |id: String| {
+            if id == TAKE_BACK {
+                return super::take_back(session);
+            }
             let Ok(n) = id.parse::<usize>() else { return };
             let ask = session.open.with_untracked(|open| {
                 open.as_ref()

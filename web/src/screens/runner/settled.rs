@@ -18,7 +18,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
         <WideDone
             words=t("ui.lines.go")
             waits=false
-            on_done=Callback::new(move |()| session.go(Screen::Map))
+            on_done=Callback::new(move |()| session.go(Screen::Lines))
         />
     }
     .into_any()
