@@ -6,7 +6,7 @@ use job::judge;
 use job::line::LineRef;
 use leptos::prelude::*;
 
-use super::{Asking, Chosen, lead_on, question, waits_for_foreman};
+use super::{Asking, Chosen, lead_on, picture, question, waits_for_foreman};
 use crate::judged::{bar, judged_otherwise, rule_title};
 use crate::parts::limit_bar::LimitBar;
 use crate::parts::scroller::Scroller;
@@ -50,6 +50,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
         .map(|(_, given)| verdicts(&asking, given))
         .collect_view();
     let heading = format!("{} – {}", question(&asking), place(asking.at));
+    let drawn = picture::of_reading(&asking);
     let chosen = asking.chosen;
     let again = {
         let (ask, at) = (asking.ask.id.clone(), asking.at);
@@ -97,6 +98,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
                 {contested.then(|| view! { <p class="refusal" data-testid="contested">{t("ui.contested")}</p> })}
                 {(!clear && !wants_foreman).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
                 {verdicts}
+                {drawn}
                 <div class="answered-keys">
                     <button type="button" class="key wide-key" data-testid="take-back" on:click=take_back>{t("ui.take-back")}</button>
                     <button type="button" class="key wide-key" data-testid="answer-again" on:click=again>{t("ui.answer-again")}</button>

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use rules::unit::Unit;
 
 use super::reading::{Pad, count_pad, kind_for, pad};
-use super::{Asking, question};
+use super::{Asking, picture, question};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
@@ -47,6 +47,7 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
         })
     };
     let other_side = other_side_key(&asking);
+    let drawn = picture::of_fact(&asking, &fact);
     match &def.kind {
         FactKind::Choose(options) => {
             let mut choices: Vec<Choice> = options
@@ -80,6 +81,7 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
                 <div class="body">
                     <h2 class="question-line">{words}</h2>
                     {other_side}
+                    {drawn}
                     <ChoiceList
                         choices=Signal::stored(choices)
                         chosen=Signal::derive(move || chosen.get().into_iter().collect::<Vec<_>>())
