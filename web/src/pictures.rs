@@ -10,9 +10,11 @@ pub(crate) mod vehicle_top;
 pub(crate) mod chocks;
 pub(crate) mod jack;
 pub(crate) mod raise;
+pub(crate) mod stand_tag;
 pub(crate) mod stands;
 
 pub(crate) mod caging;
+pub(crate) mod chambers;
 pub(crate) mod pushrod_stroke;
 pub(crate) mod shoes;
 pub(crate) mod slack;

@@ -24,9 +24,14 @@ use crate::screens::runner::take_back;
 use crate::session::Session;
 use crate::words::{fill, t};
 
-/// The step after which an axle stands on its stands, and the one that ends that.
+/// The step after which the jack stands under an axle, the one after which the axle stands on its
+/// stands, and the one that ends that.
+const JACK: &str = "jack";
 const RAISE: &str = "raise";
 const LOWER: &str = "lower";
+/// The step that takes the chocks away, and the answer that they are away.
+const CHOCKS_OUT: &str = "chocks-out";
+const OUT: &str = "out";
 
 /// The row that leads to the extra lines.
 const LINES: &str = "lines";
@@ -359,7 +364,11 @@ pub(crate) fn vehicle_picture_with(
             here,
             ends,
             chocks: chocks.iter().filter_map(pair).collect(),
-            jacks: Vec::new(),
+            jacks: in_hand
+                .iter()
+                .copied()
+                .filter(|&axle| is_done_at(card, JACK, axle) && !is_done_at(card, RAISE, axle))
+                .collect(),
             stands: in_hand
                 .iter()
                 .copied()
@@ -381,22 +390,45 @@ pub(crate) fn body_of(kind: Option<&str>) -> Body {
 }
 
 fn on_stands(card: &Card, axle: u8) -> bool {
-    let Some(procedure) = card.procedure.as_deref() else {
-        return false;
-    };
-    let done = |id: &str| {
-        procedure
-            .step(&StepId::from(id))
-            .is_some_and(|step| card.state(step, Place::Axle(axle)) == StepState::Done)
-    };
-    done(RAISE) && !done(LOWER)
+    let on_a_lift = card
+        .choice(Place::Axle(axle), "lift-by")
+        .is_some_and(|by| by.as_str() == "shop-lift");
+    !on_a_lift && is_done_at(card, RAISE, axle) && !is_done_at(card, LOWER, axle)
 }
 
-/// The wheels that somebody said are chocked.
+fn is_done_at(card: &Card, step: &str, axle: u8) -> bool {
+    card.procedure
+        .as_deref()
+        .and_then(|procedure| procedure.step(&StepId::from(step)))
+        .is_some_and(|step| card.state(step, Place::Axle(axle)) == StepState::Done)
+}
+
+/// True once somebody said that the chocks are away; of a trailer left in its chocks nobody does.
+fn chocks_are_out(card: &Card) -> bool {
+    let step = card
+        .procedure
+        .as_deref()
+        .and_then(|procedure| procedure.step(&StepId::from(CHOCKS_OUT)));
+    step.is_some_and(|step| {
+        step.asks
+            .iter()
+            .filter(|ask| matches!(ask.kind, AskKind::Press(_)))
+            .filter_map(|ask| card.slot(step, ask, Place::Vehicle, job::event::Item::Only))
+            .flat_map(|slot| slot.live())
+            .any(|held| {
+                matches!(&held.value.answer, Answer::Press { option } if option.as_str() == OUT)
+            })
+    })
+}
+
+/// The wheels that somebody said are chocked, until the chocks are out.
 fn chocked(card: &Card) -> Vec<Place> {
     let Some(procedure) = card.procedure.as_deref() else {
         return Vec::new();
     };
+    if chocks_are_out(card) {
+        return Vec::new();
+    }
     procedure
         .steps()
         .flat_map(|step| step.asks.iter().map(move |ask| (step, ask)))

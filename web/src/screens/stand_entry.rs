@@ -12,6 +12,7 @@ use rules::unit::Unit;
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::number_pad::{NumberPad, PadAsk, PadKind};
 use crate::parts::wide_done::WideDone;
+use crate::pictures::stand_tag::{StandTagPicture, TagPart};
 use crate::say::{amount, say};
 use crate::session::Session;
 use crate::words::{self, fill, t};
@@ -242,6 +243,16 @@ pub(crate) fn StandTagEntry(
     }
 }
 
+/// Where on the stand it is read.
+#[component]
+fn TagShown(part: TagPart) -> impl IntoView {
+    view! {
+        <figure class="tag-shown" data-testid="picture">
+            <StandTagPicture part=Signal::stored(part) name=t("ui.tag.name") />
+        </figure>
+    }
+}
+
 /// The unit beside the figure, or that no figure is to be read.
 #[component]
 fn UnitOfTag(said: StandSaid) -> impl IntoView {
@@ -271,6 +282,7 @@ fn UnitOfTag(said: StandSaid) -> impl IntoView {
     };
     view! {
         <p class="page-line">{t("ui.stand.unit-line")}</p>
+        <TagShown part=TagPart::Unit />
         <ChoiceList choices=Signal::stored(choices) chosen=Signal::derive(chosen) on_choose=Callback::new(choose) />
     }
 }
@@ -317,6 +329,7 @@ fn Basis(said: StandSaid) -> impl IntoView {
     };
     view! {
         <p class="page-line">{t("ui.stand.basis-line")}</p>
+        <TagShown part=TagPart::Basis />
         <ChoiceList choices=Signal::stored(choices) chosen=Signal::derive(chosen) on_choose=Callback::new(choose) />
     }
 }
@@ -348,6 +361,7 @@ fn Condition(said: StandSaid) -> impl IntoView {
     };
     view! {
         <p class="page-line">{t("ui.stand.condition-line")}</p>
+        <TagShown part=TagPart::Condition />
         <ChoiceList choices=Signal::stored(choices) chosen=Signal::derive(chosen) on_choose=Callback::new(choose) />
     }
 }

@@ -7,7 +7,7 @@ use job::judge;
 use job::line::LineRef;
 use leptos::prelude::*;
 
-use super::{Asking, Chosen, advice, lead_on, question, waits_for_foreman};
+use super::{Asking, Chosen, advice, lead_on, picture, question, waits_for_foreman};
 use crate::judged::{bar, judged_otherwise, rule_title};
 use crate::parts::limit_bar::LimitBar;
 use crate::parts::scroller::Scroller;
@@ -53,6 +53,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
         .collect_view();
     let advice = advice::view(&asking, clear);
     let heading = format!("{} – {}", question(&asking), place(asking.at));
+    let drawn = picture::of_reading(&asking);
     let chosen = asking.chosen;
     let again = {
         let (ask, at) = (asking.ask.id.clone(), asking.at);
@@ -102,6 +103,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
                 {brought_up(&asking)}
                 {verdicts}
                 {advice}
+                {drawn}
                 <div class="answered-keys">
                     <button type="button" class="key wide-key" data-testid="take-back" on:click=take_back>{t("ui.take-back")}</button>
                     <button type="button" class="key wide-key" data-testid="answer-again" on:click=again>{t("ui.answer-again")}</button>

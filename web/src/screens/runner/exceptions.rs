@@ -5,7 +5,7 @@ use job::id::OptionId;
 use job::procedure::{Exceptions, Items};
 use leptos::prelude::*;
 
-use super::{Asking, question};
+use super::{Asking, picture, question};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::nut_grid::{NutGrid, NutMark};
 use crate::parts::wide_done::WideDone;
@@ -31,6 +31,7 @@ pub(super) fn view(asking: Asking, exceptions: Exceptions) -> AnyView {
         Items::Studs => Vec::new(),
     };
     let is_studs = exceptions.of == Items::Studs;
+    let drawn = is_studs.then(|| picture::view(&asking));
     let studs = asking
         .with_card(|card| card.studs(asking.at))
         .flatten()
@@ -103,6 +104,7 @@ pub(super) fn view(asking: Asking, exceptions: Exceptions) -> AnyView {
     view! {
         <div class="body">
             <h2 class="question-line">{heading}</h2>
+            {drawn}
             {move || {
                 if is_marking.get() {
                     view! {

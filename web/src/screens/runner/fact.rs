@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use rules::unit::Unit;
 
 use super::reading::{Pad, count_pad, kind_for, pad};
-use super::{Asking, Chosen, question};
+use super::{Asking, Chosen, picture, question};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
@@ -51,7 +51,7 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
         let asking = asking.clone();
         let fact = fact.clone();
         Callback::new(move |value: FactValue| {
-            refusal.set(None);
+            asking.refusal.set(None);
             let given = changes::give(session, asking.at, &fact, value, ahead, keep);
             if given.is_err() {
                 asking.told(given); // What was kept has been told of already.
@@ -74,6 +74,7 @@ fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue
     let fact = &def.id;
     let (session, refusal) = (asking.session, asking.refusal);
     let other_side = other_side_key(asking);
+    let drawn = picture::of_fact(asking, fact);
     match &def.kind {
         FactKind::Choose(options) => {
             let mut choices: Vec<Choice> = options
@@ -107,6 +108,7 @@ fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue
                 <div class="body">
                     <h2 class="question-line">{words}</h2>
                     {other_side}
+                    {drawn}
                     <ChoiceList
                         choices=Signal::stored(choices)
                         chosen=Signal::derive(move || chosen.get().into_iter().collect::<Vec<_>>())

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use rules::torque::pattern;
 use rules::unit::Unit;
 
-use super::{Asking, question};
+use super::{Asking, picture, question};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::nut_grid::{NutGrid, NutMark};
 use crate::parts::wide_done::WideDone;
@@ -152,6 +152,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     };
     let value = value(&asking);
     let rested = rested(&asking);
+    let drawn = picture::view(&asking);
     let may_whole = !pass.one_by_one;
     let marks = StoredValue::new(marks);
     let is_marking = Memo::new(move |_| marking.with(Option::is_some));
@@ -160,6 +161,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
             <h2 class="question-line">{heading}</h2>
             {value.map(|value| view! { <p class="pass-value" data-testid="pass-value">{value}</p> })}
             {rested.then(|| view! { <p class="refusal" data-testid="pass-rested">{t("ui.pass.rested")}</p> })}
+            {drawn}
             {move || {
                 if is_marking.get() {
                     view! {
