@@ -184,6 +184,8 @@ fn App(
         Screen::Files => view! { <screens::files::FilesScreen/> }.into_any(),
         Screen::Map => view! { <screens::map::MapScreen/> }.into_any(),
         Screen::Step { at, step } => view! { <screens::runner::RunnerScreen at step/> }.into_any(),
+        Screen::Looks => view! { <screens::looks::LooksScreen/> }.into_any(),
+        Screen::Look { at } => view! { <screens::look::LookScreen at/> }.into_any(),
         Screen::Trail => view! { <screens::trail::TrailScreen/> }.into_any(),
         Screen::Setup => view! { <screens::setup::SetupScreen/> }.into_any(),
         Screen::Rules => view! { <screens::rules::RulesScreen/> }.into_any(),

@@ -20,6 +20,12 @@ pub(crate) enum Screen {
         at: Place,
         step: StepId,
     },
+    /// Which wheel ends of the open card wait for a second look.
+    Looks,
+    /// What was measured and done at one wheel end, for the second look.
+    Look {
+        at: Place,
+    },
     /// Every line of the open card.
     Trail,
     /// The set-up sheet of the open card.
@@ -40,6 +46,8 @@ impl Screen {
             Self::Files => "files".to_owned(),
             Self::Map => "map".to_owned(),
             Self::Step { at, step } => format!("step/{at}/{step}"),
+            Self::Looks => "looks".to_owned(),
+            Self::Look { at } => format!("look/{at}"),
             Self::Trail => "trail".to_owned(),
             Self::Setup => "setup".to_owned(),
             Self::Rules => "rules".to_owned(),
@@ -56,6 +64,11 @@ impl Screen {
                 step: StepId::from(step),
             });
         }
+        if let Some(at) = fragment.strip_prefix("look/") {
+            return Some(Self::Look {
+                at: at.parse().ok()?,
+            });
+        }
         [
             Self::Start,
             Self::NewCard,
@@ -64,6 +77,7 @@ impl Screen {
             Self::Settings,
             Self::Files,
             Self::Map,
+            Self::Looks,
             Self::Trail,
             Self::Setup,
             Self::Rules,
@@ -76,7 +90,12 @@ impl Screen {
     pub(crate) fn needs_card(&self) -> bool {
         matches!(
             self,
-            Self::Map | Self::Step { .. } | Self::Trail | Self::Setup
+            Self::Map
+                | Self::Step { .. }
+                | Self::Looks
+                | Self::Look { .. }
+                | Self::Trail
+                | Self::Setup
         )
     }
 }

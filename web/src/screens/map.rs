@@ -5,6 +5,7 @@ use job::card::{Card, StepState};
 use job::event::{Answer, FactValue};
 use job::id::{FactId, Place, Side, StepId};
 use job::procedure::{AskKind, Stage};
+use job::second_look;
 use leptos::prelude::*;
 
 use crate::parts::flash::Flash;
@@ -18,6 +19,9 @@ use crate::screens::band::PracticeBand;
 use crate::screens::runner::flash_of;
 use crate::session::Session;
 use crate::words::{fill, t};
+
+/// The row that leads to the second looks.
+const LOOKS: &str = "looks";
 
 /// The step after which an axle stands on its stands, and the one that ends that.
 const RAISE: &str = "raise";
@@ -103,7 +107,9 @@ pub(crate) fn MapScreen() -> impl IntoView {
     });
     let steps = Signal::derive(move || step_rows(session, picked.get()));
     let open_step = Callback::new(move |id: String| {
-        if let Some((at, step)) = id.split_once('/')
+        if id == LOOKS {
+            session.go(Screen::Looks);
+        } else if let Some((at, step)) = id.split_once('/')
             && let Ok(at) = at.parse()
         {
             session.go(Screen::Step {
@@ -230,7 +236,15 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
                     .and_then(|procedure| procedure.stage_of(&step.id))
             })
             .map(|stage| stage.id.clone());
-        card.path()
+        let waiting = second_look::waiting(card).len();
+        let looks = (waiting > 0 && picked.is_none()).then(|| GoRow {
+            done: false,
+            id: LOOKS.to_owned(),
+            words: t("ui.looks.title"),
+            detail: fill("ui.looks.wait", &[("count", &waiting.to_string())]),
+        });
+        let steps = card
+            .path()
             .into_iter()
             .filter(|(at, step)| match picked {
                 Some(end) => *at == end || Some(*at) == end.axle().map(Place::Axle),
@@ -254,8 +268,8 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
                     StepState::Skipped => "ui.state.skipped",
                     StepState::Done => "ui.state.done",
                 }),
-            })
-            .collect()
+            });
+        looks.into_iter().chain(steps).collect()
     })
 }
 

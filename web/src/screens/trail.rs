@@ -206,7 +206,8 @@ fn row(
     .into_any()
 }
 
-fn struck_by(card: &Card, by: &LineRef, language: &str) -> String {
+/// By whom a line was taken back, when and why.
+pub(crate) fn struck_by(card: &Card, by: &LineRef, language: &str) -> String {
     let Some(strike) = card.entry(by) else {
         return t("event.line-not-here");
     };

@@ -416,26 +416,29 @@ pub fn history(card: &Card, at: Place) -> Vec<History<'_>> {
 }
 
 fn about(entry: &Entry) -> Option<About> {
-    match entry.event()? {
-        Event::Answered {
-            answer: Answer::Nut { .. } | Answer::WholePass { .. } | Answer::Look { .. },
-            ..
-        } => None,
-        Event::Answered {
+    match entry.event() {
+        Some(Event::Answered {
             at,
             step,
             ask,
             item,
+            answer,
             ..
-        } => Some(About::Asked(SlotKey {
-            at: *at,
-            step: step.clone(),
-            ask: ask.clone(),
-            item: item.clone(),
-        })),
-        Event::FactSet { at, fact, .. } => Some(About::Fact(*at, fact.clone())),
+        }) => (!is_of_nuts(answer)).then(|| {
+            About::Asked(SlotKey {
+                at: *at,
+                step: step.clone(),
+                ask: ask.clone(),
+                item: item.clone(),
+            })
+        }),
+        Some(Event::FactSet { at, fact, .. }) => Some(About::Fact(*at, fact.clone())),
         _ => None,
     }
+}
+
+fn is_of_nuts(answer: &Answer) -> bool {
+    matches!(answer, Answer::Nut { .. } | Answer::WholePass { .. })
 }
 
 /// The nuts of this wheel end, those with something out of the ordinary first.
@@ -491,23 +494,29 @@ fn said_of<'a>(
     nut: u16,
 ) -> Vec<NutSaid<'a>> {
     let number = nut.to_string();
-    let marked = |entry: &'a Entry| match entry.event()? {
-        Event::Answered {
+    let marked = |entry: &'a Entry| {
+        let Some(Event::Answered {
             at: place,
             step: of,
             ask: asked,
             item,
             answer,
             ..
-        } if *place == at && *of == step.id && *asked == ask.id => match answer {
-            Answer::Nut { mark } => (*item == Item::Nut(nut)).then_some(Some(mark)),
-            Answer::WholePass { but } => {
-                let apart = but.iter().find(|one| one.item == number);
-                Some(apart.map(|one| &one.mark))
-            }
-            _ => None,
-        },
-        _ => None,
+        }) = entry.event()
+        else {
+            return None;
+        };
+        if *place != at || *of != step.id || *asked != ask.id {
+            return None;
+        }
+        if let Answer::WholePass { but } = answer {
+            let apart = but.iter().find(|one| one.item == number);
+            return Some(apart.map(|one| &one.mark));
+        }
+        let Answer::Nut { mark } = answer else {
+            return None;
+        };
+        (*item == Item::Nut(nut)).then_some(Some(mark))
     };
     card.entries
         .iter()
@@ -549,13 +558,8 @@ pub fn apart(card: &Card, at: Place) -> Apart<'_> {
     let looked = looks(card, at).into_iter().map(|told| told.entry);
     for entry in work(card, at).chain(looked) {
         if entry.struck.is_some() {
-            let nut = matches!(
-                entry.event(),
-                Some(Event::Answered {
-                    answer: Answer::Nut { .. } | Answer::WholePass { .. },
-                    ..
-                })
-            );
+            let nut =
+                matches!(entry.event(), Some(Event::Answered { answer, .. }) if is_of_nuts(answer));
             if !nut && !said_again.contains(&&entry.line) {
                 apart.struck.push(told(card, entry));
             }
@@ -618,22 +622,29 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
 /// True for what can change the rows that an acceptance stands on: also a strike, and what the
 /// rounds say of the axle mate.
 fn changes_rows(card: &Card, event: &Event, at: Place) -> bool {
-    match event {
-        Event::Struck { line, .. } => is_about(card, line, |event| changes_rows(card, event, at)),
-        Event::Answered {
-            at: place, step, ..
-        } if place.axle() == at.axle() => {
-            let known = card.procedure.as_deref();
-            let scope = known
-                .and_then(|known| known.step(step))
-                .map(|step| step.scope);
-            scope == Some(Scope::Vehicle) && is_before(card, step) || is_of(card, event, at)
-        }
-        Event::FactSet { at: place, .. } | Event::LineFound { at: place, .. } => {
-            place.axle() == at.axle() || *place == Place::Vehicle
-        }
-        event => is_of(card, event, at),
+    if let Event::Struck { line, .. } = event {
+        return is_about(card, line, |event| changes_rows(card, event, at));
     }
+    let on_axle = |place: Place| place.axle().is_none() || place.axle() == at.axle();
+    let of_mate = if let Event::Answered {
+        at: place,
+        step,
+        answer,
+        ..
+    } = event
+    {
+        let procedure = card.procedure.as_deref();
+        let scope = procedure
+            .and_then(|known| known.step(step))
+            .map(|step| step.scope);
+        let looks = matches!(answer, Answer::Look { .. });
+        !looks && on_axle(*place) && scope == Some(Scope::Vehicle) && is_before(card, step)
+    } else if let Event::FactSet { at: place, .. } | Event::LineFound { at: place, .. } = event {
+        on_axle(*place)
+    } else {
+        false
+    };
+    of_mate || is_of(card, event, at)
 }
 
 fn is_about(card: &Card, line: &LineRef, is: impl Fn(&Event) -> bool) -> bool {

@@ -162,6 +162,7 @@ fn an_answer_sent_back_stays_in_the_history() {
     assert_eq!(sent_back(&card, R2), None);
     let at: Vec<(Place, Waits)> = rows(&card).iter().map(|row| (row.at, row.waits)).collect();
     assert_eq!(at, [(R2, Waits::ForTheFirst), (L2, Waits::SentBack)]);
+    bay.wait(60);
     let none = Answer::Exceptions { but: Vec::new() };
     bay.say("tess", L2, "hoses", "found", none).unwrap();
     pieces(&mut bay, L2, 2);
@@ -304,6 +305,7 @@ fn who_worked_here_does_not_name_who_only_looked() {
     assert_eq!(worked_here(&card, L2), [&"tess".into()]);
     // Whoever works on one end only has not worked at the other.
     bay.sign_on("lev", Role::Technician);
+    bay.tag("lev").unwrap();
     bay.say("lev", R2, "hoses", "pieces", Answer::Count { count: 5 })
         .unwrap();
     let card = bay.card();
