@@ -342,10 +342,9 @@ pub fn verdicts(card: &Card, at: Place) -> Vec<VerdictRow<'_>> {
         .take_while(|step| step.id.as_str() != STEP)
     {
         for ask in &step.asks {
-            let answered = card
-                .answers
-                .iter()
-                .filter(|(key, _)| is_own(key.at, at) && key.step == step.id && key.ask == ask.id);
+            let answered = card.answers.iter().filter(|(key, _)| {
+                is_own(card, key.at, at) && key.step == step.id && key.ask == ask.id
+            });
             for (key, slot) in answered {
                 for held in slot.live() {
                     let row = |says| VerdictRow {
@@ -595,11 +594,13 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
         }
         | Event::StepSkipped {
             at: place, step, ..
-        } => is_before(card, step) && is_own(*place, at),
+        } => is_before(card, step) && is_own(card, *place, at),
         Event::HoldPassed {
             at: place, step, ..
-        } => (step.as_str() == STEP || is_before(card, step)) && is_own(*place, at),
-        Event::FactSet { at: place, .. } | Event::LineFound { at: place, .. } => is_own(*place, at),
+        } => (step.as_str() == STEP || is_before(card, step)) && is_own(card, *place, at),
+        Event::FactSet { at: place, .. } | Event::LineFound { at: place, .. } => {
+            is_own(card, *place, at)
+        }
         Event::LineTold { line, .. } | Event::LinePassed { line, .. } => {
             is_about(card, line, |event| is_of(card, event, at))
         }
@@ -696,9 +697,10 @@ fn is_before(card: &Card, step: &StepId) -> bool {
         .is_some_and(|procedure| procedure.order(step) < procedure.order(&look))
 }
 
-/// This wheel end, its axle, and the vehicle that both are a part of.
-fn is_own(place: Place, at: Place) -> bool {
-    place == at || place == Place::Vehicle || Some(place) == at.axle().map(Place::Axle)
+/// This wheel end, its axle, the axle that its group is told at, and the vehicle.
+fn is_own(card: &Card, place: Place, at: Place) -> bool {
+    let told_at = |axle| place == Place::Axle(axle) || place == Place::Axle(card.group_first(axle));
+    place == at || place == Place::Vehicle || at.axle().is_some_and(told_at)
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 use super::*;
 
-use crate::bay::{A2, Bay, L2, R2, choice, choose, lines, look, reading};
+use crate::bay::{A2, Bay, L2, L3, R2, choice, choose, lb, lines, look, reading};
 use crate::event::{FactValue, Role};
 
 /// Everything up to the second look done at both ends of axle 2, by a technician.
@@ -322,4 +322,17 @@ fn a_round_that_was_left_out_says_why() {
         .map(|round| (round.step.id.as_str(), round.skipped.map(OptionId::as_str)))
         .collect();
     assert_eq!(told, [("as-found", Some("no-air"))]);
+}
+
+#[test]
+fn what_is_told_of_the_group_is_on_the_page_of_each_of_its_axles() {
+    let mut bay = Bay::with_axles(&[3]);
+    bay.fact("tess", A2, "group-weight", lb("30000")).unwrap();
+    bay.fact("tess", A2, "group-weight", lb("31000")).unwrap();
+    let card = bay.card();
+    let told: Vec<About> = history(&card, L3)
+        .into_iter()
+        .map(|one| one.about)
+        .collect();
+    assert_eq!(told, [About::Fact(A2, "group-weight".into())]);
 }
