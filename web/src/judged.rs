@@ -1,6 +1,6 @@
 //! A judgement of the rules as a bar with words. It only puts what the rules said into words.
 
-use job::event::JudgedThen;
+use job::event::{Amount, JudgedThen, TypedText};
 use job::judge::Units;
 use rules::quantity::Quantity;
 use rules::rules::{EDITION, by_id};
@@ -66,6 +66,50 @@ pub(crate) fn bar(judgement: &Judgement, units: &Units) -> LimitBarShown {
     }
 }
 
+/// A judgement as it was shown then, for a rule that says nothing of it now.
+pub(crate) fn bar_then(then: &JudgedThen) -> LimitBarShown {
+    let verdict = Verdict::from_code(&then.verdict);
+    let used = match (&then.reading, then.limits.first()) {
+        (Some(reading), Some(limit)) => match (base(reading), base(limit)) {
+            (Some(reading), Some(limit)) => share(reading, limit),
+            _ => 0.0,
+        },
+        _ => 0.0,
+    };
+    LimitBarShown {
+        tone: verdict.map_or(Tone::Kept, tone),
+        word: find(&format!("verdict.{}", then.verdict)).unwrap_or_else(|| then.verdict.clone()),
+        reading: then
+            .reading
+            .as_ref()
+            .map(|reading| labelled(&then.rule, "reading", &amount(reading)))
+            .unwrap_or_default(),
+        limits: then
+            .limits
+            .iter()
+            .map(|limit| labelled(&then.rule, "limit", &amount(limit)))
+            .collect(),
+        room: then.room.as_ref().map(|room| room_figure(&amount(room))),
+        source: then.source.clone(),
+        // Only the key of a remark is kept with a line: one that wants figures stays with its rule.
+        remarks: then
+            .remarks
+            .iter()
+            .filter_map(|key| find(key))
+            .filter(|words| !words.contains('{'))
+            .collect(),
+        used,
+    }
+}
+
+fn base(amount: &Amount) -> Option<i128> {
+    let text = TypedText {
+        text: amount.text.clone(),
+        unit: amount.unit.clone(),
+    };
+    text.typed().ok().map(|typed| typed.quantity().base())
+}
+
 /// A figure with what it is; a rule may have its own words for that.
 fn labelled(rule: &str, what: &str, figure: &str) -> String {
     let own = format!("bar.{rule}.{what}");
@@ -78,11 +122,14 @@ fn labelled(rule: &str, what: &str, figure: &str) -> String {
 }
 
 fn room_words(room: Quantity, units: &Units) -> String {
-    let figure = amount(&units.show(room, Lean::Down));
+    room_figure(&amount(&units.show(room, Lean::Down)))
+}
+
+fn room_figure(figure: &str) -> String {
     // A room below nothing is what is missing; its figure is shown without the sign.
     match figure.strip_prefix('-') {
         Some(missing) => fill("bar.missing", &[("figure", missing)]),
-        None => fill("bar.room", &[("figure", &figure)]),
+        None => fill("bar.room", &[("figure", figure)]),
     }
 }
 

@@ -200,6 +200,8 @@ fn App(
         Screen::Found { at } => view! { <screens::found::FoundScreen at/> }.into_any(),
         Screen::Lines => view! { <screens::lines::LinesScreen/> }.into_any(),
         Screen::Line { tablet, n } => view! { <screens::line::LineScreen tablet n/> }.into_any(),
+        Screen::Looks => view! { <screens::looks::LooksScreen/> }.into_any(),
+        Screen::Look { at } => view! { <screens::look::LookScreen at/> }.into_any(),
         Screen::Trail => view! { <screens::trail::TrailScreen/> }.into_any(),
         Screen::Record => view! { <screens::record::RecordScreen/> }.into_any(),
         Screen::Setup => view! { <screens::setup::SetupScreen/> }.into_any(),

@@ -32,6 +32,12 @@ pub(crate) enum Screen {
         tablet: TabletId,
         n: u32,
     },
+    /// Which wheel ends of the open card wait for a second look.
+    Looks,
+    /// What was measured and done at one wheel end, for the second look.
+    Look {
+        at: Place,
+    },
     /// Every line of the open card.
     Trail,
     /// The print sheet of the open card.
@@ -65,6 +71,8 @@ impl Screen {
             Self::Found { at } => format!("found/{at}"),
             Self::Lines => "lines".to_owned(),
             Self::Line { tablet, n } => format!("line/{tablet}/{n}"),
+            Self::Looks => "looks".to_owned(),
+            Self::Look { at } => format!("look/{at}"),
             Self::Trail => "trail".to_owned(),
             Self::Record => "record".to_owned(),
             Self::Setup => "setup".to_owned(),
@@ -94,6 +102,11 @@ impl Screen {
                 n: n.parse().ok()?,
             });
         }
+        if let Some(at) = fragment.strip_prefix("look/") {
+            return Some(Self::Look {
+                at: at.parse().ok()?,
+            });
+        }
         [
             Self::Start,
             Self::NewCard,
@@ -103,6 +116,7 @@ impl Screen {
             Self::Files,
             Self::Map,
             Self::Lines,
+            Self::Looks,
             Self::Trail,
             Self::Record,
             Self::Setup,
@@ -121,6 +135,8 @@ impl Screen {
                 | Self::Found { .. }
                 | Self::Lines
                 | Self::Line { .. }
+                | Self::Looks
+                | Self::Look { .. }
                 | Self::Trail
                 | Self::Record
                 | Self::Setup

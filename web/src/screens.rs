@@ -11,6 +11,8 @@ pub(crate) mod stands;
 pub(crate) mod start;
 pub(crate) mod trail;
 
+pub(crate) mod look;
+pub(crate) mod looks;
 pub(crate) mod map;
 pub(crate) mod runner;
 

@@ -12,6 +12,8 @@ use crate::id::{FactId, Place, StepId};
 use crate::line::{LineRef, Sha};
 use crate::procedure::{AskKind, Scope, Step};
 
+pub mod page;
+
 /// The step of the second look. The look before the drum goes on is another: it is over once the
 /// drum is on.
 pub const STEP: &str = "second-look";

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use crate::card::{Card, Though};
 use crate::event::FactValue;
 use crate::id::{CardId, FactId, OptionId, Place, StageId};
+use crate::second_look;
 
 /// What the cards list shows without opening the card.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -23,6 +24,9 @@ pub struct Summary {
     pub of: usize,
     /// Its trail is not whole, or something on it was done though it was held.
     pub look_at: bool,
+    /// Wheel ends that wait for a second look. Rows kept by an older app don't say.
+    #[serde(default)]
+    pub waits: usize,
 }
 
 /// Derives the row.
@@ -53,5 +57,6 @@ pub fn summary(card: &Card) -> Summary {
         look_at: !card.faults.is_empty()
             || !card.newer.is_empty()
             || card.entries.iter().any(|entry| though(&entry.though)),
+        waits: second_look::waiting(card).len(),
     }
 }

@@ -38,6 +38,24 @@ pub(crate) fn ChoiceList(
     chosen: Signal<Vec<String>>,
     on_choose: Callback<String>,
 ) -> impl IntoView {
+    view! {
+        <Scroller>
+            <ChoiceRows choices chosen on_choose />
+        </Scroller>
+    }
+}
+
+/// The rows alone, for a page that scrolls as a whole.
+#[component]
+pub(crate) fn ChoiceRows(
+    /// The options in order.
+    #[prop(into)]
+    choices: Signal<Vec<Choice>>,
+    /// Ids that are chosen now.
+    #[prop(into)]
+    chosen: Signal<Vec<String>>,
+    on_choose: Callback<String>,
+) -> impl IntoView {
     let row = move |choice: Choice| {
         let id = StoredValue::new(choice.id.clone());
         let is_chosen = move || chosen.with(|chosen| id.with_value(|id| chosen.contains(id)));
@@ -62,9 +80,5 @@ pub(crate) fn ChoiceList(
             </button>
         }
     };
-    view! {
-        <Scroller>
-            <div class="rows">{move || choices.get().into_iter().map(row).collect_view()}</div>
-        </Scroller>
-    }
+    view! { <div class="rows">{move || choices.get().into_iter().map(row).collect_view()}</div> }
 }

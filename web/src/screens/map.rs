@@ -5,6 +5,7 @@ use job::card::{Card, StepState};
 use job::event::{Answer, FactValue};
 use job::id::{FactId, Place, Side, StepId};
 use job::procedure::{AskKind, Stage};
+use job::second_look;
 use leptos::prelude::*;
 
 use crate::parts::flash::Flash;
@@ -23,6 +24,9 @@ use crate::screens::runner::list::{TAKE_BACK, take_back_row};
 use crate::screens::runner::take_back;
 use crate::session::Session;
 use crate::words::{fill, t};
+
+/// The row that leads to the second looks.
+const LOOKS: &str = "looks";
 
 /// The step after which the jack stands under an axle, the one after which the axle stands on its
 /// stands, and the one that ends that.
@@ -116,6 +120,9 @@ pub(crate) fn MapScreen() -> impl IntoView {
     });
     let steps = Signal::derive(move || step_rows(session, picked.get()));
     let open_step = Callback::new(move |id: String| {
+        if id == LOOKS {
+            return session.go(Screen::Looks);
+        }
         if id == LINES {
             return session.go(Screen::Lines);
         }
@@ -253,6 +260,13 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
                     .and_then(|procedure| procedure.stage_of(&step.id))
             })
             .map(|stage| stage.id.clone());
+        let waiting = second_look::waiting(card).len();
+        let looks = (waiting > 0 && picked.is_none()).then(|| GoRow {
+            done: false,
+            id: LOOKS.to_owned(),
+            words: t("ui.looks.title"),
+            detail: fill("ui.looks.wait", &[("count", &waiting.to_string())]),
+        });
         let steps = card
             .path()
             .into_iter()
@@ -279,7 +293,9 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
                     StepState::Done => "ui.state.done",
                 }),
             });
-        std::iter::once(lines_row(card))
+        looks
+            .into_iter()
+            .chain([lines_row(card)])
             .chain(steps)
             .chain([take_back_row()])
             .collect()

@@ -21,7 +21,10 @@ pub(crate) fn remember_places(session: Session) {
     provide_context(CameFrom(from));
     Effect::new(move || {
         let screen = session.screen.get();
-        if matches!(screen, Screen::Start | Screen::Map | Screen::Step { .. }) {
+        if matches!(
+            screen,
+            Screen::Start | Screen::Map | Screen::Step { .. } | Screen::Looks | Screen::Look { .. }
+        ) {
             from.set(screen);
         }
     });

@@ -138,6 +138,9 @@ fn CardKey(card: Summary, language: String) -> impl IntoView {
                 <span>{fill("ui.start.vehicle", &[("vehicle", &kind), ("axles", &axles.join(", "))])}</span>
                 <span>{progress}</span>
                 <small>{last}</small>
+                {(card.waits > 0).then(|| view! {
+                    <strong data-testid="waits">{fill("ui.looks.wait", &[("count", &card.waits.to_string())])}</strong>
+                })}
                 {card.look_at.then(|| view! { <strong class="trail-though" data-testid="look-at">{t("ui.start.look-at")}</strong> })}
             </span>
         </button>
