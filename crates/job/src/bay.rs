@@ -309,10 +309,12 @@ impl Bay {
     /// Its nuts, hoses and drum gone through: the wheel may be hung.
     pub(crate) fn stripped(&mut self, who: &str, at: Place) {
         let axle = Place::Axle(at.axle().unwrap());
-        self.fact(who, axle, "rim", choice("one-piece")).unwrap();
+        if self.card().fact(axle, &"studs".into()).is_none() {
+            self.fact(who, axle, "rim", choice("one-piece")).unwrap();
+            self.fact(who, axle, "studs", FactValue::Count(2)).unwrap();
+        }
         self.say(who, at, "tyres", "state", choose("no-damage"))
             .unwrap();
-        self.fact(who, axle, "studs", FactValue::Count(2)).unwrap();
         self.say(who, at, "nuts-off", "nuts", in_order()).unwrap();
         self.say(who, at, "hoses", "found", in_order()).unwrap();
         self.say(who, at, "drum", "seen", choose("sound")).unwrap();

@@ -218,6 +218,10 @@ pub fn fold(trail: &Trail, procedures: &Procedures) -> Card {
         match &line.said {
             Said::Known(event) => {
                 if let Some(by) = &entry.struck {
+                    // Somebody was there all the same.
+                    if matches!(event, Event::Answered { .. } | Event::StepSkipped { .. }) {
+                        card.worked_now(line);
+                    }
                     card.take_back(event, by);
                 } else {
                     if entry.though.is_none() {

@@ -5,17 +5,27 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use job::event::{Answer, Event, FactValue, Item, Role, StandUsed};
+use chrono::{DateTime, TimeDelta, Utc};
+use job::event::{Answer, Event, FactValue, Item, LineState, Role, StandUsed};
 use job::id::{OptionId, Place};
 use job::line::{Line, LineRef};
-use job::procedure::{Ask, AskKind, HoldTarget, Offer, Procedure, Scope, Step, When};
+use job::procedure::{
+    Ask, AskKind, Eye, HoldTarget, KeptWhere, Offer, Procedure, Scope, Step, When,
+};
 
 /// The protecting step that `line` passed over, given the lines before it.
 pub(crate) fn passed(procedure: &Procedure, before: &[Line], line: &Line) -> Option<String> {
     let (at, id) = line.event()?.step()?;
-    let seen = Seen::of(before);
+    let seen = Seen::of(procedure, before);
     let steps: Vec<&Step> = procedure.steps().collect();
     let target = steps.iter().position(|step| step.id == *id)?;
+    let works = !matches!(line.event(), Some(Event::HoldPassed { .. }));
+    if works && seen.is_gap(procedure, line.at.utc) {
+        return Some("a look after the gap".to_owned());
+    }
+    if works && let Some(part) = seen.hidden(procedure, id.as_str(), at) {
+        return Some(part);
+    }
     for (place_in_order, first) in steps.iter().enumerate() {
         // A hold that was passed is that one only; nothing was done with it yet.
         if matches!(line.event(), Some(Event::HoldPassed { first: named, .. }) if *named != first.id)
@@ -50,7 +60,7 @@ type Key = (Place, String, String, Item);
 #[derive(Default)]
 struct Seen {
     facts: BTreeMap<(Place, String), FactValue>,
-    answers: BTreeMap<Key, (Answer, bool)>,
+    answers: BTreeMap<Key, Said>,
     roles: BTreeMap<String, Role>,
     on: BTreeSet<String>,
     /// Which line each person signed on with, and each step was begun with.
@@ -59,10 +69,26 @@ struct Seen {
     worked: BTreeSet<String>,
     begun: BTreeSet<u8>,
     reasons: BTreeSet<(Place, String)>,
+    extras: BTreeMap<LineRef, Extra>,
+    last_work: Option<DateTime<Utc>>,
+}
+
+struct Said {
+    answer: Answer,
+    grown: bool,
+    tick: u64,
+}
+
+/// An extra line, and when its work was last said to be done.
+struct Extra {
+    at: Place,
+    finding: String,
+    state: LineState,
+    done: u64,
 }
 
 impl Seen {
-    fn of(lines: &[Line]) -> Self {
+    fn of(procedure: &Procedure, lines: &[Line]) -> Self {
         let struck: BTreeSet<&LineRef> = lines
             .iter()
             .filter_map(|line| match line.event() {
@@ -71,11 +97,17 @@ impl Seen {
             })
             .collect();
         let mut seen = Self::default();
-        for (now, line) in lines
-            .iter()
-            .filter(|line| !struck.contains(&line.reference()))
-            .enumerate()
-        {
+        for (now, line) in lines.iter().enumerate() {
+            let work = matches!(
+                line.event(),
+                Some(Event::Answered { .. } | Event::StepSkipped { .. })
+            );
+            if work && !seen.is_gap(procedure, line.at.utc) {
+                seen.last_work = Some(line.at.utc);
+            }
+            if struck.contains(&line.reference()) {
+                continue;
+            }
             let who = line.who.to_string();
             match line.event() {
                 Some(Event::SignedOn { person, role, .. }) => {
@@ -116,8 +148,18 @@ impl Seen {
                             .as_ref()
                             .is_some_and(|beside| may_alone(beside.as_str()));
                     seen.begun_at.entry(step.to_string()).or_insert(now);
+                    if let Answer::Look { again, .. } = answer {
+                        let sent_back = |id: &str| again.iter().any(|step| step.as_str() == id);
+                        seen.answers.retain(|(place, step, ..), _| place != at || !sent_back(step));
+                        seen.reasons.retain(|(place, step)| place != at || !sent_back(step));
+                    }
                     let key = (*at, step.to_string(), ask.to_string(), item.clone());
-                    seen.answers.insert(key, (answer.clone(), grown));
+                    let said = Said {
+                        answer: answer.clone(),
+                        grown,
+                        tick: line.tick,
+                    };
+                    seen.answers.insert(key, said);
                     if !matches!(answer, Answer::Look { .. }) {
                         seen.worked.insert(who);
                     }
@@ -130,6 +172,32 @@ impl Seen {
                     at, step, first, ..
                 }) if step == first => {
                     seen.reasons.insert((*at, step.to_string()));
+                }
+                Some(Event::LineFound { at, finding, .. }) => {
+                    let extra = Extra {
+                        at: *at,
+                        finding: finding.to_string(),
+                        state: LineState::NotAsked,
+                        done: 0,
+                    };
+                    seen.extras.insert(line.reference(), extra);
+                }
+                Some(Event::LineTold { line: of, state }) => {
+                    if let Some(extra) = seen.extras.get_mut(of) {
+                        extra.state = *state;
+                        if *state == LineState::Done {
+                            extra.done = line.tick;
+                        }
+                    }
+                }
+                Some(Event::CameBack { but, .. }) => {
+                    seen.last_work = Some(line.at.utc);
+                    for kept in procedure.came_back.iter().filter(|kept| but.contains(&kept.id)) {
+                        if seen.is_kept(procedure, kept) {
+                            let from = kept.from.as_str();
+                            seen.answers.retain(|(_, step, ..), _| step != from);
+                        }
+                    }
                 }
                 _ => {}
             }
@@ -212,9 +280,9 @@ impl Seen {
     fn is_answered(&self, procedure: &Procedure, step: &Step, ask: &Ask, at: Place) -> bool {
         let given = |item: Item| {
             let key = (at, step.id.to_string(), ask.id.to_string(), item);
-            self.answers.get(&key).is_some_and(|(answer, grown)| {
-                *grown && self.does(procedure, step, ask, at, answer)
-            })
+            self.answers
+                .get(&key)
+                .is_some_and(|said| said.grown && self.does(procedure, step, ask, at, said))
         };
         match &ask.kind {
             AskKind::Fact(fact) => self.facts.contains_key(&(at, fact.to_string())),
@@ -259,15 +327,17 @@ impl Seen {
         step: &Step,
         ask: &Ask,
         at: Place,
-        answer: &Answer,
+        said: &Said,
     ) -> bool {
         let offered = |offers: &[Offer], id: &OptionId| {
             offers.iter().any(|offer| {
                 offer.id == *id && offer.clears && self.must_be(procedure, &offer.when, at)
             })
         };
-        match (&ask.kind, answer) {
-            (AskKind::Choose(offers), Answer::Choice { option }) => offered(offers, option),
+        match (&ask.kind, &said.answer) {
+            (AskKind::Choose(offers), Answer::Choice { option }) => {
+                offered(offers, option) || self.is_mended(offers, option, at, said.tick)
+            }
             (AskKind::Press(press), Answer::Press { option }) => offered(&press.answers, option),
             (AskKind::Pass(pass), Answer::Nut { mark }) => offered(&pass.marks, mark),
             (AskKind::Lines(_), Answer::Lines { out }) => out.is_empty(),
@@ -277,6 +347,67 @@ impl Seen {
             (AskKind::Wheels, Answer::Wheels { at }) => self.stay_down(at),
             _ => true,
         }
+    }
+
+    /// Found bad, and every line of that is done, one of them after it was found.
+    fn is_mended(&self, offers: &[Offer], option: &OptionId, at: Place, tick: u64) -> bool {
+        let bad = offers.iter().find(|offer| offer.id == *option);
+        let bad = bad.filter(|offer| offer.part == Some(Eye::Replace));
+        let Some(finding) = bad.and_then(|offer| offer.finding.as_ref()) else {
+            return false;
+        };
+        let of_it: Vec<&Extra> = self
+            .extras
+            .values()
+            .filter(|extra| extra.at == at && extra.finding == finding.as_str())
+            .collect();
+        of_it.iter().all(|extra| extra.state == LineState::Done)
+            && of_it.iter().any(|extra| extra.done > tick)
+    }
+
+    /// A part whose line nobody passes, that this step would hide before its work is done.
+    fn hidden(&self, procedure: &Procedure, step: &str, at: Place) -> Option<String> {
+        let near = |there: Place| {
+            there == at
+                || there.axle().is_none()
+                || at.axle().is_none()
+                || there.axle() == at.axle() && (is_axle(there) || is_axle(at))
+        };
+        let hides = |extra: &&Extra| {
+            extra.state != LineState::Done
+                && near(extra.at)
+                && procedure.findings.iter().any(|finding| {
+                    finding.id.as_str() == extra.finding
+                        && finding.protects
+                        && finding.holds.as_ref().is_some_and(|held| held.as_str() == step)
+                })
+        };
+        let extra = self.extras.values().find(hides)?;
+        Some(format!("{} at {}", extra.finding, extra.at))
+    }
+
+    /// More than four hours after the last work, with something that keeps the vehicle there.
+    fn is_gap(&self, procedure: &Procedure, now: DateTime<Utc>) -> bool {
+        let long = |last: DateTime<Utc>| (now - last).abs() > TimeDelta::hours(4);
+        self.last_work.is_some_and(long)
+            && procedure
+                .came_back
+                .iter()
+                .any(|kept| self.is_kept(procedure, kept))
+    }
+
+    fn is_kept(&self, procedure: &Procedure, kept: &KeptWhere) -> bool {
+        let (Some(from), Some(until)) = (procedure.step(&kept.from), procedure.step(&kept.until))
+        else {
+            return false;
+        };
+        let done = |step: &Step, at: Place| {
+            self.may_be(procedure, &step.when, at) && self.is_done(procedure, step, at)
+        };
+        self.places(from.scope, Place::Vehicle).into_iter().any(|at| {
+            let mut ends = self.places(until.scope, at).into_iter();
+            done(from, at) && !ends.all(|at| done(until, at))
+        })
     }
 
     /// Two like stands, tagged per stand in short tons: over what they have to carry, and over a
@@ -330,6 +461,10 @@ impl Seen {
                 None => coupled == Some(&FactValue::Choice("coupled".into())),
             })
     }
+}
+
+fn is_axle(place: Place) -> bool {
+    matches!(place, Place::Axle(_))
 }
 
 fn listed(options: &[OptionId], value: &FactValue) -> bool {

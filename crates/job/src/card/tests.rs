@@ -1,7 +1,7 @@
 use crate::act::{self, Refusal};
 use crate::bay::{
-    A2, A3, Bay, L2, L3, R2, SMALL, V, choice, choose, key, lb, lines, look, person, press,
-    reading, setup, stands, typed, wheels,
+    A2, A3, Bay, L2, L3, R2, SMALL, V, choice, choose, in_order, key, lb, lines, look, person,
+    press, reading, setup, stands, typed, wheels,
 };
 use crate::card::{StepState, Though};
 use crate::event::{Answer, Event, FactValue, Item, JudgedThen, Role, TagBasis};
@@ -1220,4 +1220,195 @@ fn with_every_axle_in_hand_no_wheel_can_be_chocked() {
     let bay = Bay::with_axles(&[1, 2, 3]);
     assert_eq!(bay.card().wheels_to_chock(), []);
     assert!(!bay.card().stays_down(L2));
+}
+
+// A look after a gap.
+
+const GAP: i64 = 5 * 3600;
+
+fn came_back(but: &[&str], beside: Option<&str>) -> Event {
+    Event::CameBack {
+        but: but.iter().map(|one| (*one).into()).collect(),
+        beside: beside.map(person),
+    }
+}
+
+/// Stripped at one end, a foreman and an apprentice there.
+fn before_the_gap() -> Bay {
+    let mut bay = Bay::raised();
+    bay.sign_on("fay", Role::Foreman);
+    bay.sign_on("ann", Role::Apprentice);
+    bay.tag_beside("ann", "tess");
+    bay.stripped("tess", L2);
+    bay
+}
+
+fn to_look_at(bay: &Bay) -> Vec<String> {
+    let card = bay.card();
+    let asked = card.to_look_at(bay.now);
+    asked.into_iter().map(ToString::to_string).collect()
+}
+
+#[test]
+fn after_four_hours_what_keeps_the_vehicle_is_looked_at_first() {
+    let mut bay = before_the_gap();
+    bay.wait(4 * 3600);
+    assert_eq!(to_look_at(&bay), [""; 0], "four hours are no gap yet");
+    let early = bay.come_back("tess", &[], None);
+    assert_eq!(key(&early, &bay.card()), "refuse.not-offered");
+    bay.wait(1);
+    assert_eq!(to_look_at(&bay), ["chocks", "stands", "tags"]);
+    let refused = bay.say("tess", L2, "hang", "hung", lines());
+    assert_eq!(key(&refused, &bay.card()), "hold.came-back");
+    let refused = bay.skip("tess", V, "drive", "not-to-be-driven");
+    assert_ne!(key(&refused, &bay.card()), "taken");
+    bay.come_back("tess", &[], None).unwrap();
+    assert_eq!(to_look_at(&bay), [""; 0]);
+    bay.say("tess", L2, "hang", "hung", lines()).unwrap();
+    // What no longer keeps it is not asked after; before anything does, nothing is.
+    let mut bay = Bay::open();
+    bay.say("tess", V, "chocks", "wheels", wheels(1)).unwrap();
+    bay.wait(GAP);
+    assert_eq!(to_look_at(&bay), [""; 0]);
+    bay.say("tess", V, "chocks", "set", press("both-ways"))
+        .unwrap();
+    bay.wait(GAP);
+    assert_eq!(to_look_at(&bay), ["chocks"]);
+}
+
+#[test]
+fn who_may_say_that_all_is_as_it_was_left() {
+    let rows = [
+        ("tess", None, "taken"),
+        ("ann", Some("tess"), "taken"),
+        ("ann", None, "refuse.beside"),
+        ("ann", Some("ann"), "refuse.beside"),
+        ("ann", Some("zoe"), "refuse.beside"),
+        ("ann", Some("bo"), "refuse.beside"),
+        ("zoe", None, "hold.sign-on"),
+        ("bo", None, "hold.sign-on"),
+    ];
+    for (who, beside, expected) in rows {
+        let mut bay = before_the_gap();
+        bay.sign_on("bo", Role::Technician);
+        bay.sign_off("fay", "bo").unwrap();
+        bay.wait(GAP);
+        let result = bay.come_back(who, &[], beside);
+        let got = result
+            .map(|_| ())
+            .map_err(|refusal| refusal.words(&bay.card()).key);
+        assert_eq!(
+            got.err().unwrap_or("taken".to_owned()),
+            expected,
+            "{who} {beside:?}"
+        );
+        // From a tablet that asks nothing it has no effect either.
+        let mut bay = bay;
+        if expected != "taken" {
+            let forged = bay.force(who, came_back(&[], beside));
+            assert_eq!(bay.entry(&forged).though, Some(Though::NotTheirs), "{who}");
+            assert_eq!(to_look_at(&bay).len(), 3, "{who}");
+        }
+    }
+}
+
+#[test]
+fn what_is_not_as_left_stops_the_vehicle_until_it_is_put_right() {
+    let mut bay = before_the_gap();
+    bay.wait(GAP);
+    let unknown = bay.come_back("tess", &["mirror"], None);
+    assert_eq!(key(&unknown, &bay.card()), "refuse.not-offered");
+    let line = bay.come_back("tess", &["chocks"], None).unwrap();
+    assert_eq!(bay.state(V, "chocks"), StepState::Open);
+    for (step, at) in [("hang", L2), ("nuts-off", R2), ("jack", A2)] {
+        let held = hold::first_hold(&bay.card(), &step.into(), at);
+        let expected = Hold::Stopped {
+            first: "chocks".into(),
+            at: V,
+        };
+        assert_eq!(held, Some(expected), "{step} {at}");
+    }
+    let refused = bay.strike("tess", &line, Some("they are there"));
+    assert_eq!(key(&refused, &bay.card()), "refuse.cannot-strike");
+    bay.chocked();
+    assert_eq!(hold::first_hold(&bay.card(), &"hang".into(), L2), None);
+    // What hung before is not marked for it.
+    assert!(
+        bay.card()
+            .entries
+            .iter()
+            .all(|entry| entry.though.is_none())
+    );
+}
+
+#[test]
+fn work_over_a_gap_is_marked_and_does_not_close_it() {
+    let mut bay = before_the_gap();
+    let mut other = bay.other_tablet("tablet-x");
+    other.wait(GAP);
+    let event = answered(R2, "hoses", "pieces", Answer::Count { count: 3 });
+    let forged = other.force("tess", event.clone());
+    bay.wait(GAP + 600);
+    bay.trail.merge(&other.trail);
+    let marked = Some(Though::Held(Hold::CameBack));
+    assert_eq!(bay.entry(&forged).though, marked);
+    // The look is still wanted: nobody has looked.
+    assert_eq!(to_look_at(&bay).len(), 3);
+    let again = bay.force("tess", event.clone());
+    assert_eq!(bay.entry(&again).though, marked);
+    bay.come_back("tess", &[], None).unwrap();
+    let after = bay.force("tess", event);
+    assert_eq!(bay.entry(&after).though, None);
+    assert_eq!(bay.entry(&forged).though, marked, "it stays marked");
+}
+
+#[test]
+fn taking_an_answer_back_makes_no_gap_of_the_time_it_was_given_at() {
+    let mut bay = before_the_gap();
+    bay.wait(3 * 3600);
+    let early = bay.say("tess", R2, "hoses", "found", in_order()).unwrap();
+    bay.wait(3 * 3600);
+    let late = bay.say("tess", R2, "nuts-off", "nuts", in_order()).unwrap();
+    bay.strike("tess", &early, Some("other end")).unwrap();
+    assert_eq!(bay.entry(&late).though, None);
+}
+
+#[test]
+fn a_clock_that_runs_ahead_does_not_hide_a_gap() {
+    let mut bay = before_the_gap();
+    let mut other = bay.other_tablet("tablet-x");
+    other.wait(2 * 24 * 3600);
+    other.come_back("tess", &[], None).unwrap();
+    bay.trail.merge(&other.trail);
+    assert_eq!(to_look_at(&bay), [""; 0], "nothing was long ago here");
+    bay.wait(GAP);
+    assert_eq!(to_look_at(&bay).len(), 3);
+    // A few minutes do not matter.
+    let mut other = bay.other_tablet("tablet-y");
+    other.wait(600);
+    other.come_back("tess", &[], None).unwrap();
+    bay.trail.merge(&other.trail);
+    assert_eq!(to_look_at(&bay), [""; 0]);
+}
+
+#[test]
+fn a_look_on_one_tablet_counts_for_the_vehicle() {
+    let mut one = before_the_gap();
+    let mut two = one.other_tablet("tablet-b");
+    one.wait(GAP);
+    two.wait(GAP + 60);
+    one.come_back("tess", &["stands"], None).unwrap();
+    // It had not seen that the stands are not as left.
+    two.come_back("tess", &[], None).unwrap();
+    two.say("tess", A2, "raise", "up", press("on-stands"))
+        .unwrap();
+    one.trail.merge(&two.trail);
+    assert_eq!(one.state(A2, "raise"), StepState::Open);
+    assert!(matches!(
+        hold::first_hold(&one.card(), &"hang".into(), L2),
+        Some(Hold::Stopped { .. })
+    ));
+    one.say("tess", A2, "raise", "up", press("on-stands"))
+        .unwrap();
+    assert_eq!(hold::first_hold(&one.card(), &"hang".into(), L2), None);
 }
