@@ -17,7 +17,7 @@ use crate::slot::Held;
 const AS_FOUND: &str = "as-found";
 const AS_LEFT: &str = "as-left";
 
-/// What the road-check tag says, and the reading that it counts from.
+/// What the road-check tag says of this vehicle.
 const ROAD_DISTANCE: &str = "road-distance";
 const FINAL_TORQUE: &str = "final-torque";
 const ODOMETER: &str = "odometer";
@@ -236,7 +236,7 @@ pub struct StillOpen<'a> {
 /// The tag that tells the driver when the nuts want a wrench again.
 #[derive(Clone, Debug)]
 pub struct RoadTag<'a> {
-    /// After what distance.
+    /// What had been driven, once the check was made.
     pub distance: Option<&'a FactValue>,
     /// The torque to check with, axle by axle.
     pub torque: Vec<(u8, Option<&'a FactValue>)>,

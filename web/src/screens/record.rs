@@ -3,6 +3,7 @@
 //! It tells what the job's record says, all of it, in words. It judges nothing: a verdict is the one
 //! that was shown when the reading was taken, and nowhere does it say that a vehicle is safe.
 
+use std::collections::BTreeMap;
 use std::fmt::Display;
 
 use job::card::{Card, Entry, StepState};
@@ -256,17 +257,14 @@ impl Teller<'_> {
             );
             let times = person.times.iter().map(|time| {
                 let at = |entry: Option<&Entry>| entry.map(|entry| self.when(entry));
-                let still = || t("ui.record.still-on");
-                fill(
-                    "ui.record.from-until",
-                    &[
-                        (
-                            "from",
-                            &at(time.on).unwrap_or_else(|| t("ui.record.not-given")),
-                        ),
-                        ("until", &at(time.off).unwrap_or_else(still)),
-                    ],
-                )
+                let from = at(time.on).unwrap_or_else(|| t("ui.record.not-given"));
+                match at(time.off) {
+                    Some(until) => fill(
+                        "ui.record.from-until",
+                        &[("from", &from), ("until", &until)],
+                    ),
+                    None => fill("ui.record.since", &[("from", &from)]),
+                }
             });
             let off = person.times.iter().filter_map(|time| time.off);
             let by_another = off.filter_map(|entry| match entry.event() {
@@ -360,8 +358,28 @@ impl Teller<'_> {
             || t("ui.record.other-edition"),
             |stage| t(&format!("stage.{stage}")),
         );
-        let steps = stage.steps.iter().flat_map(|step| self.step_rows(step));
-        std::iter::once(across(title, 3)).chain(steps).collect()
+        let (said, unsaid): (Vec<&StepAt<'_>>, Vec<&StepAt<'_>>) =
+            stage.steps.iter().partition(|step| !step.said.is_empty());
+        let said = said.into_iter().flat_map(|step| self.step_rows(step));
+        // Steps of which nothing is said at this place stand together, by how far they are.
+        let mut by_state: BTreeMap<StepState, Vec<String>> = BTreeMap::new();
+        for (step, state) in unsaid.iter().filter_map(|of| Some((of.step, of.state?))) {
+            by_state.entry(state).or_default().push(step_name(step));
+        }
+        let unsaid = by_state.into_iter().map(|(state, steps)| {
+            let words = fill(
+                "ui.record.steps-of",
+                &[
+                    ("state", &t(state_key(state))),
+                    ("steps", &steps.join(", ")),
+                ],
+            );
+            view! { <tr><td colspan="3">{words}</td></tr> }.into_any()
+        });
+        std::iter::once(across(title, 3))
+            .chain(said)
+            .chain(unsaid)
+            .collect()
     }
 
     fn step_rows(&self, step: &StepAt<'_>) -> Vec<AnyView> {
@@ -551,7 +569,8 @@ impl Teller<'_> {
             ])
         });
         let odometer = tag.odometer.iter().map(|said| self.said(said));
-        let figures = road_check::RULE.figures.iter().map(figure_words);
+        let figures = road_check::RULE.figures.iter();
+        let figures = figures.map(|figure| figure_words(&road_check::RULE, figure));
         let sources = road_check::RULE
             .sources
             .iter()
@@ -561,16 +580,20 @@ impl Teller<'_> {
         } else {
             lines(odometer)
         };
-        let rows = torque.chain([
-            row(vec![
+        let driven = match tag.distance {
+            Some(_) => row(vec![
                 t("fact.road-distance"),
                 given("road-distance", tag.distance),
             ]),
+            None => by_hand("fact.road-distance"),
+        };
+        let rows = torque.chain([
             row(vec![
                 t("ui.record.tag.published"),
                 lines(figures.chain(sources)),
             ]),
             row(vec![t("ui.record.tag.odometer"), odometer]),
+            driven,
             by_hand("ui.record.tag.date"),
             by_hand("ui.record.tag.name"),
         ]);

@@ -76,7 +76,7 @@ fn RuleShown(rule: &'static Rule, is_asked: bool) -> impl IntoView {
         view! {
             <li>
                 <span>{figure.name}</span>
-                <strong>{figure_words(figure)}</strong>
+                <strong>{figure_words(rule, figure)}</strong>
             </li>
         }
     };
@@ -92,24 +92,29 @@ fn RuleShown(rule: &'static Rule, is_asked: bool) -> impl IntoView {
 }
 
 /// "at most 1 3/4 in, printed beside 44.5 mm".
-pub(crate) fn figure_words(figure: &Figure) -> String {
+pub(crate) fn figure_words(rule: &Rule, figure: &Figure) -> String {
     let side = match figure.limit.side {
         Side::AtMost => "ui.rules.at-most",
         Side::AtLeast => "ui.rules.at-least",
     };
-    let first = fill(side, &[("figure", &printed(figure.limit.figure))]);
+    let first = fill(
+        side,
+        &[("figure", &printed(figure.limit.figure, rule.units))],
+    );
     match figure.limit.beside {
         Some(beside) => fill(
             "ui.rules.beside",
-            &[("figure", &first), ("beside", &printed(beside))],
+            &[("figure", &first), ("beside", &printed(beside, rule.units))],
         ),
         None => first,
     }
 }
 
-/// A figure in the unit it is printed in: the first of its kind that carries it exactly.
-fn printed(figure: Quantity) -> String {
+/// A figure in the unit it is printed in: of those that its rule takes, the shortest that carries it
+/// exactly, else of all.
+fn printed(figure: Quantity, of_rule: &[Unit]) -> String {
     if let Quantity::Length(length) = figure
+        && of_rule.contains(&Unit::Inch)
         && let Some(text) = shown::inch_fraction(length)
     {
         return format!("{text} {}", unit(Unit::Inch));
@@ -117,12 +122,15 @@ fn printed(figure: Quantity) -> String {
     let exact = |of: &Unit| {
         shown::exact(figure, *of).map(|text| (text.len(), format!("{text} {}", unit(*of))))
     };
-    let units = Unit::ALL
-        .iter()
-        .filter(|of| of.dimension() == figure.dimension() && **of != Unit::TonUnmarked);
-    units
-        .filter_map(exact)
-        .min_by_key(|(length, _)| *length)
+    let shortest = |units: &[Unit]| {
+        units
+            .iter()
+            .filter(|of| of.dimension() == figure.dimension() && **of != Unit::TonUnmarked)
+            .filter_map(exact)
+            .min_by_key(|(length, _)| *length)
+    };
+    shortest(of_rule)
+        .or_else(|| shortest(Unit::ALL))
         .map(|(_, text)| text)
         .unwrap_or_else(|| format!("{figure:?}"))
 }
