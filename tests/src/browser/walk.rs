@@ -35,7 +35,7 @@ const FACTS: &[(&str, &str)] = &[
     ("reservoir", "95"),
     ("free-stroke", "5/8"),
     ("studs", "10"),
-    ("free-stroke", "5/8"),
+    ("stud-thread", "m22"),
 ];
 
 const STATE: &str = r#"
@@ -425,8 +425,14 @@ impl<'a> Walk<'a> {
                 self.be_foreman();
                 self.open(&state.step, &state.at);
             }
-            tablet.press("choice-accepted");
-            self.last("done");
+            if state.step == "second-look" {
+                tablet.press("done");
+                tablet.touch("accept", 1_000);
+                tablet.settle();
+            } else {
+                tablet.press("choice-accepted");
+                self.last("done");
+            }
         } else if kind == "wheels" {
             for end in &state.ends {
                 tablet.press(&format!("end-{end}"));
