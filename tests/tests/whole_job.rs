@@ -11,11 +11,12 @@ mod crew;
 #[path = "whole_job/model.rs"]
 mod model;
 
+use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use job::act::Refusal;
 use job::card::{Though, fold};
-use job::event::{Event, Role};
+use job::event::{Answer, Event, Role};
 use job::hold::Hold;
 use job::line::{Line, Sha};
 use job::procedures::Procedures;
@@ -73,6 +74,35 @@ fn a_plain_job_comes_to_its_end() {
     let (done, of) = card.progress();
     assert_eq!(done, of);
     assert!(of > 50, "{of}");
+}
+
+#[test]
+fn what_comes_between_does_come() {
+    let mut kinds: BTreeSet<String> = BTreeSet::new();
+    let mut again = 0;
+    for seed in 1..40_u64 {
+        // In the middle of the job, and just before it ends.
+        let start = WHOLE.len() - if seed % 2 == 0 { 5 } else { 90 };
+        let mut crew = Crew::with(&PROCEDURES, WHOLE[..start].iter().cloned());
+        let mut dice = Dice::new(seed * 7_919);
+        for _ in 0..4 {
+            let card = crew.card();
+            let lines = crew.something_happens(&card, &mut dice).unwrap_or_default();
+            for event in lines.iter().filter_map(Line::event) {
+                kinds.insert(event.kind().to_owned());
+                if let Event::Answered {
+                    answer: Answer::Look { again: steps, .. },
+                    ..
+                } = event
+                {
+                    again += steps.len();
+                }
+            }
+        }
+    }
+    let expected = ["answered", "came-back", "line-found"];
+    assert_eq!(kinds, expected.map(str::to_owned).into());
+    assert!(again > 0, "nothing was sent back");
 }
 
 /// From any place in the job on: some do what is next, some try whatever comes to mind.

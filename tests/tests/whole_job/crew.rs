@@ -505,7 +505,8 @@ fn plausible(card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<&'static 
     })
 }
 
-/// An answer that does what the ask is there for, and that these facts allow.
+/// An answer that does what the ask is there for, and that these facts allow. A foreman finds
+/// something to do again now and then.
 fn honest(card: &Card, step: &Step, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> {
     let mut pick = |offers: &[Offer]| {
         let fits = |offer: &&Offer| offer.clears && card.surely_fits(&offer.when, at);
@@ -543,6 +544,7 @@ fn honest(card: &Card, step: &Step, ask: &Ask, at: Place, dice: &mut Dice) -> Op
         },
         AskKind::Pass(_) => Answer::WholePass { but: Vec::new() },
         AskKind::Stands => stands("25", StandCondition::Sound),
+        AskKind::Look if dice.one_in(3) => sent_back(card, at, dice),
         AskKind::Look => Answer::Look {
             accepted: true,
             why: None,

@@ -1303,7 +1303,6 @@ fn who_may_say_that_all_is_as_it_was_left() {
             "{who} {beside:?}"
         );
         // From a tablet that asks nothing it has no effect either.
-        let mut bay = bay;
         if expected != "taken" {
             let forged = bay.force(who, came_back(&[], beside));
             assert_eq!(bay.entry(&forged).though, Some(Though::NotTheirs), "{who}");
