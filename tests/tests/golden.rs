@@ -2,7 +2,7 @@
 //!
 //! `golden/*.trail` are added to and never edited: an app that reads one of them otherwise than
 //! it once did would change what happened. Beside each stands its card as text (`*.card`).
-//! They follow `golden/small-job.json`, a procedure of their own.
+//! They follow `golden/small-job.json` and `golden/second-job.json`, procedures of their own.
 
 #![expect(clippy::unwrap_used, reason = "what a test leans on may fail it")]
 
@@ -10,18 +10,20 @@ use std::collections::BTreeSet;
 use std::fmt::Write;
 use std::path::PathBuf;
 
-use job::card::{Card, Though, fold};
+use job::card::{Card, Entry, Though, fold};
 use job::event::{FactValue, Item};
 use job::hold::Hold;
 use job::id::Place;
 use job::line::{Line, Said, Sha};
 use job::procedures::Procedures;
+use job::second_look::{Waits, waits};
 use job::trail::{Trail, TrailFault};
 
 const PROCEDURE: &str = include_str!("../golden/small-job.json");
+const SECOND: &str = include_str!("../golden/second-job.json");
 
 /// Every golden file and the hash it was frozen with. New ones go at the end.
-const FROZEN: [(&str, &str); 5] = [
+const FROZEN: [(&str, &str); 7] = [
     (
         "small-job.json",
         "8742c05a19aed122522afa771dd294a36b573ff409da5c2bbdb1280f47534abc",
@@ -42,6 +44,14 @@ const FROZEN: [(&str, &str); 5] = [
         "damaged.trail",
         "0cbc84bca8a700609a68710a21b6f4b5aa9068f099185bb37ba6f865a0977191",
     ),
+    (
+        "second-job.json",
+        "b9d54d40219c9243833d986560827eada0c9d34da1647e6c9ec0f7034da2fa4b",
+    ),
+    (
+        "found-and-sent-back.trail",
+        "3e2904ff618eafdad95d457f00272e737aab868b753f0e0fe20b27665f091869",
+    ),
 ];
 
 fn golden() -> PathBuf {
@@ -58,7 +68,7 @@ fn trail(name: &str) -> Trail {
 }
 
 fn card(trail: &Trail) -> Card {
-    fold(trail, &Procedures::read([], PROCEDURE).unwrap())
+    fold(trail, &Procedures::read([PROCEDURE], SECOND).unwrap())
 }
 
 #[test]
@@ -149,6 +159,25 @@ fn they_hold_what_they_are_there_for() {
             .iter()
             .any(|entry| matches!(entry.though, Some(Though::BuiltOnStruck { .. })))
     );
+    let found = of("found-and-sent-back.trail");
+    for kind in ["line-found", "line-told", "line-passed", "came-back"] {
+        assert!(kinds(&found).contains(kind), "{kind}");
+        let marked = |entry: &Entry| {
+            entry.though == Some(Though::NotTheirs)
+                && entry.event().is_some_and(|event| event.kind() == kind)
+        };
+        let has_one = kind == "line-found" || found.entries.iter().any(marked);
+        assert!(has_one, "{kind} from a tablet that asks nothing");
+    }
+    assert!(
+        found
+            .entries
+            .iter()
+            .any(|entry| entry.though == Some(Though::Held(Hold::CameBack)))
+    );
+    let ends = Place::ends(2).map(|at| waits(&found, at));
+    // What was found last is on the page of both ends.
+    assert_eq!(ends, [Some(Waits::Changed); 2]);
 }
 
 /// The card as text: what is wrong, who, the facts, how far each step is, and every line.
@@ -207,6 +236,20 @@ fn shown(trail: &Trail, card: &Card) -> String {
             write!(line, ", {}", hold_shown(&hold)).unwrap();
         }
         say(line);
+    }
+    for extra in card.extra_lines() {
+        let passed = if extra.passed.is_some() {
+            ", passed"
+        } else {
+            ""
+        };
+        say(format!(
+            "extra: {} {}, {}, {}{passed}",
+            extra.at,
+            extra.finding,
+            extra.fix,
+            extra.state.code()
+        ));
     }
     for entry in &card.entries {
         let what = match &entry.said {

@@ -11,11 +11,12 @@ mod crew;
 #[path = "whole_job/model.rs"]
 mod model;
 
+use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use job::act::Refusal;
 use job::card::{Though, fold};
-use job::event::{Event, Role};
+use job::event::{Answer, Event, Role};
 use job::hold::Hold;
 use job::line::{Line, Sha};
 use job::procedures::Procedures;
@@ -40,6 +41,9 @@ static WHOLE: LazyLock<Vec<Line>> = LazyLock::new(|| {
 fn finish(crew: &mut Crew, dice: &mut Dice) -> Result<usize, String> {
     for done in 0..2_000 {
         let card = crew.card();
+        if dice.one_in(25) && crew.something_happens(&card, dice).is_ok() {
+            continue;
+        }
         let Some((at, step)) = card.next_open() else {
             return Ok(done);
         };
@@ -72,6 +76,35 @@ fn a_plain_job_comes_to_its_end() {
     assert!(of > 50, "{of}");
 }
 
+#[test]
+fn what_comes_between_does_come() {
+    let mut kinds: BTreeSet<String> = BTreeSet::new();
+    let mut again = 0;
+    for seed in 1..40_u64 {
+        // In the middle of the job, and just before it ends.
+        let start = WHOLE.len() - if seed % 2 == 0 { 5 } else { 90 };
+        let mut crew = Crew::with(&PROCEDURES, WHOLE[..start].iter().cloned());
+        let mut dice = Dice::new(seed * 7_919);
+        for _ in 0..4 {
+            let card = crew.card();
+            let lines = crew.something_happens(&card, &mut dice).unwrap_or_default();
+            for event in lines.iter().filter_map(Line::event) {
+                kinds.insert(event.kind().to_owned());
+                if let Event::Answered {
+                    answer: Answer::Look { again: steps, .. },
+                    ..
+                } = event
+                {
+                    again += steps.len();
+                }
+            }
+        }
+    }
+    let expected = ["answered", "came-back", "line-found"];
+    assert_eq!(kinds, expected.map(str::to_owned).into());
+    assert!(again > 0, "nothing was sent back");
+}
+
 /// From any place in the job on: some do what is next, some try whatever comes to mind.
 fn a_shift(start: usize, seed: u64, actions: usize) -> Result<(), TestCaseError> {
     let lines = &WHOLE[..start.clamp(7, WHOLE.len())];
@@ -81,7 +114,7 @@ fn a_shift(start: usize, seed: u64, actions: usize) -> Result<(), TestCaseError>
     crew.sign_on("ann", Role::Apprentice);
     for _ in 0..actions {
         let card = crew.card();
-        let before: Vec<Line> = crew.trail.in_order().into_iter().cloned().collect();
+        let mut before: Vec<Line> = crew.trail.in_order().into_iter().cloned().collect();
         let lines = if dice.one_in(3) {
             crew.go_on(&card, &mut dice).unwrap_or_default()
         } else {
@@ -90,6 +123,7 @@ fn a_shift(start: usize, seed: u64, actions: usize) -> Result<(), TestCaseError>
         for line in &lines {
             let passed = model::passed(PROCEDURES.newest(), &before, line);
             prop_assert_eq!(passed, None, "{}", line.text());
+            before.push(line.clone());
         }
         let card = crew.card();
         for line in &lines {

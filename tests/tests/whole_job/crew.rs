@@ -5,15 +5,18 @@ use chrono::{DateTime, TimeDelta, Utc};
 use job::act::{self, Draft, Refusal, Setup};
 use job::card::{AskState, Card, fold};
 use job::event::{
-    Answer, Exception, FactValue, Item, Role, StandCondition, StandTag, StandUsed, TagBasis,
-    TypedText,
+    Answer, Exception, FactValue, Item, LineState, Role, StandCondition, StandTag, StandUsed,
+    TagBasis, TypedText,
 };
-use job::hold::{MayTake, may_take};
+use job::extra::ExtraLine;
+use job::hold::{MayTake, may_take, of_gap};
 use job::id::{OptionId, PersonId, Place, StepId, TabletId};
 use job::judge::Units;
 use job::line::{Line, LineRef, Stamp};
+use job::move_stage::move_stage;
 use job::procedure::{Ask, AskKind, FactKind, Offer, Scope, Step};
 use job::procedures::Procedures;
+use job::second_look;
 use job::trail::Trail;
 
 pub(crate) const UNITS: Units = Units::INCH_POUND;
@@ -140,6 +143,20 @@ impl Crew {
     /// Answers the first thing that is open, honestly.
     pub(crate) fn go_on(&mut self, card: &Card, dice: &mut Dice) -> Result<Vec<Line>, String> {
         let say = |refusal: &Refusal| format!("{:?}", refusal.words(card));
+        if of_gap(card, self.stamp()).is_some() {
+            let draft = act::come_back(card, &"tess".into(), &[], None, self.stamp());
+            return Ok(self.keep("tess", vec![draft.map_err(|refusal| say(&refusal))?]));
+        }
+        if let Some(line) = unsettled(card) {
+            let agreed = line.state == LineState::SaidYes;
+            let state = if agreed {
+                LineState::Done
+            } else {
+                LineState::SaidYes
+            };
+            let draft = act::tell(card, &"tess".into(), &line.line, state);
+            return Ok(self.keep("tess", vec![draft.map_err(|refusal| say(&refusal))?]));
+        }
         let (at, step, ask) = open_ask(card).ok_or("nothing is open")?;
         if let AskKind::Fact(fact) = &ask.kind {
             let value = fact_value(card, at, fact.as_str(), dice);
@@ -152,9 +169,84 @@ impl Crew {
         let ask_id = &ask.id;
         let proof = may_take(card, &who, at, &step.id, ask_id, item, self.stamp())
             .map_err(|hold| format!("{ask_id}: {hold:?}"))?;
-        let answer = honest(card, ask, at, dice).ok_or_else(|| format!("{ask_id}: no answer"))?;
-        let draft = act::take(card, proof, answer, &UNITS);
-        let draft = draft.map_err(|refusal| format!("{ask_id}: {}", say(&refusal)))?;
+        let answer =
+            honest(card, step, ask, at, dice).ok_or_else(|| format!("{ask_id}: no answer"))?;
+        let drafts = act::take_with_line(card, proof, answer, &UNITS);
+        let drafts = drafts.map_err(|refusal| format!("{ask_id}: {}", say(&refusal)))?;
+        Ok(self.keep(who.as_str(), drafts))
+    }
+
+    /// What comes between: a night, something found, a part found bad, a wheel end sent back.
+    /// Nothing if it can't be now.
+    pub(crate) fn something_happens(
+        &mut self,
+        card: &Card,
+        dice: &mut Dice,
+    ) -> Result<Vec<Line>, Refusal> {
+        match dice.below(4) {
+            0 => self.a_night(card, dice, &"tess".into(), None),
+            1 => self.find(card, dice, &"tess".into()),
+            2 => {
+                let procedure = card.procedure.clone().unwrap();
+                let places = card.places(Scope::End, Place::Vehicle);
+                let at = *dice.pick(&places).ok_or(Refusal::Stale)?;
+                let mut bad = Vec::new();
+                for step in procedure.steps() {
+                    for ask in &step.asks {
+                        if let AskKind::Choose(offers) = &ask.kind {
+                            let found = offers.iter().filter(|offer| offer.finding.is_some());
+                            bad.extend(found.map(|offer| (step, ask, offer.id.clone())));
+                        }
+                    }
+                }
+                let (step, ask, option) = dice.pick(&bad).unwrap().clone();
+                let who = PersonId::from("tess");
+                let now = self.stamp();
+                let proof = may_take(card, &who, at, &step.id, &ask.id, Item::Only, now)?;
+                let answer = Answer::Choice { option };
+                let drafts = act::take_with_line(card, proof, answer, &UNITS)?;
+                Ok(self.keep("tess", drafts))
+            }
+            _ => {
+                let places = card.places(Scope::End, Place::Vehicle);
+                let at = *dice.pick(&places).ok_or(Refusal::Stale)?;
+                let who = PersonId::from("fay");
+                let step = StepId::from(second_look::STEP);
+                let (ask, now) = ("look".into(), self.stamp());
+                let proof = may_take(card, &who, at, &step, &ask, Item::Only, now)?;
+                let draft = act::take(card, proof, sent_back(card, at, dice), &UNITS)?;
+                Ok(self.keep("fay", vec![draft]))
+            }
+        }
+    }
+
+    /// Five hours later: what keeps the vehicle there is looked at, and may not be as it was left.
+    fn a_night(
+        &mut self,
+        card: &Card,
+        dice: &mut Dice,
+        who: &PersonId,
+        beside: Option<PersonId>,
+    ) -> Result<Vec<Line>, Refusal> {
+        self.now += TimeDelta::hours(5);
+        let asked = card.to_look_at(self.now);
+        let but: Vec<OptionId> = asked
+            .into_iter()
+            .filter(|_| dice.one_in(4))
+            .cloned()
+            .collect();
+        let draft = act::come_back(card, who, &but, beside, self.stamp())?;
+        Ok(self.keep(who.as_str(), vec![draft]))
+    }
+
+    fn find(&mut self, card: &Card, dice: &mut Dice, who: &PersonId) -> Result<Vec<Line>, Refusal> {
+        let procedure = card.procedure.clone().unwrap();
+        let finding = dice.pick(&procedure.findings).unwrap();
+        let mut places = card.places(Scope::End, Place::Vehicle);
+        places.extend(card.places(Scope::Axle, Place::Vehicle));
+        let at = *dice.pick(&places).ok_or(Refusal::Stale)?;
+        let fix = dice.pick(&finding.fixes).unwrap();
+        let draft = act::find(card, who, at, &finding.id, fix, "")?;
         Ok(self.keep(who.as_str(), vec![draft]))
     }
 
@@ -168,7 +260,7 @@ impl Crew {
         let who = doer(card, step, ask, at);
         let item = open_item(card, step, ask, at, &who);
         let proof = may_take(card, &who, at, &step.id, &ask.id, item, self.stamp()).ok()?;
-        Some((who, proof, honest(card, ask, at, dice)?))
+        Some((who, proof, honest(card, step, ask, at, dice)?))
     }
 
     /// Tries something without thinking: any step, skip, pass, fact or strike, by anybody.
@@ -191,18 +283,12 @@ impl Crew {
         let at = *dice
             .pick(if anywhere { &places } else { &own })
             .ok_or(Refusal::Stale)?; // Nothing is in hand.
-        let draft = match dice.below(12) {
+        let drafts = match dice.below(20) {
             0 => {
                 let skips: Vec<OptionId> =
                     steps.iter().flat_map(|step| step.skips.clone()).collect();
-                act::skip(
-                    card,
-                    &who,
-                    at,
-                    &step.id,
-                    dice.pick(&skips).unwrap(),
-                    self.stamp(),
-                )?
+                let why = dice.pick(&skips).unwrap();
+                vec![act::skip(card, &who, at, &step.id, why, self.stamp())?]
             }
             1 => {
                 let first: &StepId = &dice.pick(&steps).unwrap().id;
@@ -229,9 +315,33 @@ impl Crew {
                     "layout" => FactValue::Text("1-2-1".to_owned()),
                     id => fact_value(card, at, id, dice),
                 };
-                act::set_fact(card, &who, at, &fact.id, value)?
+                vec![act::set_fact(card, &who, at, &fact.id, value)?]
             }
-            4 => act::sign_off(card, &who, dice.pick(&people).unwrap(), "end of shift")?,
+            4 => {
+                let person = dice.pick(&people).unwrap();
+                vec![act::sign_off(card, &who, person, "end of shift")?]
+            }
+            5 => return self.find(card, dice, &who),
+            6 | 7 => {
+                let line = dice.pick(card.extra_lines()).ok_or(Refusal::Stale)?;
+                let state = LineState::ALL[dice.below(5)];
+                vec![act::tell(card, &who, &line.line, state)?]
+            }
+            8 => {
+                let line = dice.pick(card.extra_lines()).ok_or(Refusal::Stale)?;
+                vec![act::pass_line(card, &who, &line.line, "because")?]
+            }
+            9 => {
+                let beside = dice.one_in(2).then(|| PersonId::from("tess"));
+                return self.a_night(card, dice, &who, beside);
+            }
+            10 => {
+                let stage = &dice.pick(&procedure.stages).unwrap().id;
+                let (from, to) = (*dice.pick(&places).unwrap(), *dice.pick(&places).unwrap());
+                let now = self.stamp();
+                move_stage(card, &who, stage, (from, to), "wrong end", now, &UNITS)?
+            }
+            11 => return self.something_happens(card, dice),
             _ => {
                 let item = match dice.below(3) {
                     0 => Item::Person(who.clone()),
@@ -246,11 +356,33 @@ impl Crew {
                 let beside = dice.one_in(2).then(|| PersonId::from("tess"));
                 let proof =
                     may_take(card, &who, at, &step.id, &ask.id, item, self.stamp())?.beside(beside);
-                let answer = any(card, ask, at, dice).ok_or(Refusal::Stale)?;
-                act::take(card, proof, answer, &UNITS)?
+                let answer = any(card, step, ask, at, dice).ok_or(Refusal::Stale)?;
+                act::take_with_line(card, proof, answer, &UNITS)?
             }
         };
-        Ok(self.keep(who.as_str(), vec![draft]))
+        Ok(self.keep(who.as_str(), drafts))
+    }
+}
+
+/// The first extra line that still wants something, or that was passed over.
+fn unsettled(card: &Card) -> Option<&ExtraLine> {
+    let settled = |line: &ExtraLine| line.is_settled(card.finding(&line.finding));
+    card.extra_lines().iter().find(|line| !settled(line))
+}
+
+/// A wheel end sent back, with some of its steps to do again.
+fn sent_back(card: &Card, at: Place, dice: &mut Dice) -> Answer {
+    let mut again: Vec<StepId> = Vec::new();
+    for step in second_look::can_be_sent_back(card, at) {
+        if dice.one_in(6) {
+            again.push(step.id.clone());
+        }
+    }
+    Answer::Look {
+        accepted: false,
+        why: Some("because".to_owned()),
+        seen: None,
+        again,
     }
 }
 
@@ -315,8 +447,10 @@ fn fact_value(card: &Card, at: Place, fact: &str, dice: &mut Dice) -> FactValue 
         ("axle-weight", _) => FactValue::Typed(typed("17000", "lb")),
         ("unit-weight", _) => FactValue::Typed(typed("23", "t")),
         ("studs", _) => FactValue::Count(2),
-        // Listed in each family, so that the stroke has a limit.
+        // One kind of chamber all round, so that the strokes are good ones.
+        ("chamber-family", _) => FactValue::Choice("clamp".into()),
         ("chamber-type", _) => FactValue::Choice("t30".into()),
+        ("stroke-class", _) => FactValue::Choice("standard".into()),
         ("stud-thread", _) => FactValue::Choice("m22".into()),
         ("final-torque", _) => {
             let mounting = card.choice(Place::Axle(at.axle().unwrap_or(0)), "mounting");
@@ -347,8 +481,38 @@ fn stands(rating: &str, condition: StandCondition) -> Answer {
     }
 }
 
-/// An answer that does what the ask is there for, and that these facts allow.
-fn honest(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> {
+/// What a sound brake measures, in the usual unit of the ask.
+fn plausible(card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<&'static str> {
+    let axle = Place::Axle(at.axle().unwrap_or(0));
+    let pawl = card
+        .choice(axle, "adjuster-style")
+        .is_some_and(|style| style.as_str() == "pawl");
+    Some(match (step.id.as_str(), ask.id.as_str()) {
+        (_, "at-rest") => "2",
+        (_, "applied") => "3 1/2",
+        (_, "free-stroke") if pawl => "5/8",
+        (_, "free-stroke") => "1/2",
+        (_, "reservoir") => "95",
+        ("slack-back-off", "torque") => "25",
+        (_, "gear-torque") => "20",
+        (_, "lining") => "1/2",
+        (_, "cast-max") => "16.62",
+        ("drum", _) => "16.5",
+        ("camshaft", "radial") => "0.01",
+        ("camshaft", "end-play") => "0.02",
+        ("hub" | "drum-on", "end-play") => "0.003",
+        (_, "angle") => "105",
+        (_, "clevis-gap") => "0.03",
+        (_, "leak-off" | "leak-on") => "1",
+        (_, "warning") => "65",
+        (_, "stand-out") => "2",
+        _ => return None,
+    })
+}
+
+/// An answer that does what the ask is there for, and that these facts allow. A foreman finds
+/// something to do again now and then.
+fn honest(card: &Card, step: &Step, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> {
     let mut pick = |offers: &[Offer]| {
         let fits = |offer: &&Offer| offer.clears && card.surely_fits(&offer.when, at);
         let fitting: Vec<&Offer> = offers.iter().filter(fits).collect();
@@ -373,7 +537,7 @@ fn honest(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> 
                 // Inside the window of every mechanism, and over the least of a clutch.
                 (_, Some("slack.free")) => "11/16",
                 (_, Some("slack.clutch")) => "20",
-                _ => &reading.usual[0],
+                _ => plausible(card, step, ask, at).unwrap_or(&reading.usual[0]),
             };
             Answer::Reading {
                 typed: typed(text, reading.units[0].0.code()),
@@ -391,6 +555,7 @@ fn honest(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> 
         },
         AskKind::Pass(_) => Answer::WholePass { but: Vec::new() },
         AskKind::Stands => stands("25", StandCondition::Sound),
+        AskKind::Look if dice.one_in(3) => sent_back(card, at, dice),
         AskKind::Look => Answer::Look {
             accepted: true,
             why: None,
@@ -402,9 +567,9 @@ fn honest(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> 
 }
 
 /// An answer of the right kind, right or wrong.
-fn any(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> {
+fn any(card: &Card, step: &Step, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> {
     if dice.one_in(2) {
-        return honest(card, ask, at, dice);
+        return honest(card, step, ask, at, dice);
     }
     let option =
         |offers: &[Offer], dice: &mut Dice| dice.pick(offers).map(|offer| offer.id.clone());
@@ -434,17 +599,12 @@ fn any(card: &Card, ask: &Ask, at: Place, dice: &mut Dice) -> Option<Answer> {
             let rating = ["5", "8 1/2", "9", "12"][dice.below(4)];
             stands(rating, StandCondition::ALL[dice.below(4)])
         }
-        AskKind::Look => Answer::Look {
-            accepted: false,
-            why: Some("because".to_owned()),
-            seen: None,
-            again: Vec::new(),
-        },
+        AskKind::Look => sent_back(card, at, dice),
         AskKind::Wheels => Answer::Wheels {
             at: vec![card.layout()?.ends()[dice.below(8)]],
         },
         AskKind::Count(_) | AskKind::Exceptions(_) | AskKind::Fact(_) | AskKind::Settled => {
-            return honest(card, ask, at, dice);
+            return honest(card, step, ask, at, dice);
         }
     })
 }

@@ -150,8 +150,10 @@ impl Seen {
                     seen.begun_at.entry(step.to_string()).or_insert(now);
                     if let Answer::Look { again, .. } = answer {
                         let sent_back = |id: &str| again.iter().any(|step| step.as_str() == id);
-                        seen.answers.retain(|(place, step, ..), _| place != at || !sent_back(step));
-                        seen.reasons.retain(|(place, step)| place != at || !sent_back(step));
+                        seen.answers
+                            .retain(|(place, step, ..), _| place != at || !sent_back(step));
+                        seen.reasons
+                            .retain(|(place, step)| place != at || !sent_back(step));
                     }
                     let key = (*at, step.to_string(), ask.to_string(), item.clone());
                     let said = Said {
@@ -192,7 +194,11 @@ impl Seen {
                 }
                 Some(Event::CameBack { but, .. }) => {
                     seen.last_work = Some(line.at.utc);
-                    for kept in procedure.came_back.iter().filter(|kept| but.contains(&kept.id)) {
+                    for kept in procedure
+                        .came_back
+                        .iter()
+                        .filter(|kept| but.contains(&kept.id))
+                    {
                         if seen.is_kept(procedure, kept) {
                             let from = kept.from.as_str();
                             seen.answers.retain(|(_, step, ..), _| step != from);
@@ -321,14 +327,7 @@ impl Seen {
         }
     }
 
-    fn does(
-        &self,
-        procedure: &Procedure,
-        step: &Step,
-        ask: &Ask,
-        at: Place,
-        said: &Said,
-    ) -> bool {
+    fn does(&self, procedure: &Procedure, step: &Step, ask: &Ask, at: Place, said: &Said) -> bool {
         let offered = |offers: &[Offer], id: &OptionId| {
             offers.iter().any(|offer| {
                 offer.id == *id && offer.clears && self.must_be(procedure, &offer.when, at)
@@ -379,7 +378,10 @@ impl Seen {
                 && procedure.findings.iter().any(|finding| {
                     finding.id.as_str() == extra.finding
                         && finding.protects
-                        && finding.holds.as_ref().is_some_and(|held| held.as_str() == step)
+                        && finding
+                            .holds
+                            .as_ref()
+                            .is_some_and(|held| held.as_str() == step)
                 })
         };
         let extra = self.extras.values().find(hides)?;
@@ -404,10 +406,12 @@ impl Seen {
         let done = |step: &Step, at: Place| {
             self.may_be(procedure, &step.when, at) && self.is_done(procedure, step, at)
         };
-        self.places(from.scope, Place::Vehicle).into_iter().any(|at| {
-            let mut ends = self.places(until.scope, at).into_iter();
-            done(from, at) && !ends.all(|at| done(until, at))
-        })
+        self.places(from.scope, Place::Vehicle)
+            .into_iter()
+            .any(|at| {
+                let mut ends = self.places(until.scope, at).into_iter();
+                done(from, at) && !ends.all(|at| done(until, at))
+            })
     }
 
     /// Two like stands, tagged per stand in short tons: over what they have to carry, and over a

@@ -171,7 +171,8 @@ fn a_seal_that_leaks_is_passed_by_nobody() {
 
 #[test]
 fn what_a_tablet_that_asks_nothing_says_of_a_line_opens_nothing() {
-    let rows: [(&str, &str, fn(&LineRef) -> Event); 5] = [
+    type Forged = fn(&LineRef) -> Event;
+    let rows: [(&str, &str, Forged); 5] = [
         ("done without a yes", "tess", |line| {
             told(line, LineState::Done)
         }),

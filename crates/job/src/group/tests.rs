@@ -59,7 +59,8 @@ fn parts_of_which_nothing_is_to_be_said_share_one_screen() {
 
 #[test]
 fn a_group_leaves_out() {
-    let rows: [(&str, fn(&mut Bay), &[&str]); 6] = [
+    type Change = fn(&mut Bay);
+    let rows: [(&str, Change, &[&str]); 6] = [
         (
             "what is done",
             |bay| {

@@ -75,7 +75,8 @@ fn a_wheel_end_waits_once_all_before_the_look_is_done() {
 
 #[test]
 fn what_changes_after_an_acceptance() {
-    let rows: [(&str, fn(&mut Bay), Waits); 13] = [
+    type Change = fn(&mut Bay);
+    let rows: [(&str, Change, Waits); 13] = [
         ("nothing", |_| {}, Waits::Accepted),
         (
             "its own answer once more, as it was",
