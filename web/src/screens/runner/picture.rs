@@ -37,6 +37,7 @@ use crate::words::{fill, t, unit as unit_words};
 
 /// Steps by name, where a picture depends on more than the name of one.
 const ADJUSTER: &str = "adjuster";
+const CONTACT: &str = "contact";
 const BACK_OFF: &str = "back-off";
 
 /// The picture for one ask, or nothing where none helps.
@@ -142,7 +143,12 @@ pub(super) fn of_fact(asking: &Asking, fact: &FactId) -> AnyView {
         ChamberAsk::Family | ChamberAsk::Mark => fact_name(fact),
         ChamberAsk::Class => t("ui.chamber.signs"),
     };
-    figure(view! { <ChamberPicture ask=chamber name/> }.into_any())
+    view! {
+        <figure class="step-picture to-choose" data-testid="picture">
+            <ChamberPicture ask=chamber name/>
+        </figure>
+    }
+    .into_any()
 }
 
 /// The picture beside a reading that has been taken: where it lies.
@@ -372,7 +378,7 @@ fn arm(card: &Card, at: Place) -> Option<(String, Length)> {
 }
 
 /// What is known of the adjuster of a wheel end: the angle that was read, where the stroke as found
-/// brings it, the arm, and at the back-off how far the hex is turned.
+/// brings it, the arm, and at contact and back-off how far the hex is turned.
 fn slack(card: &Card, step: &Step, at: Place, units: &Units) -> SlackDrawn {
     let of = |id: &str| card.procedure.as_deref()?.step(&id.into());
     let mechanism = mechanism(card, at);
@@ -402,7 +408,8 @@ fn slack(card: &Card, step: &Step, at: Place, units: &Units) -> SlackDrawn {
             }
         }),
         arm: arm.map(|(words, _)| fill("ui.slack.arm", &[("length", &words)])),
-        turn: (step.id.as_str() == BACK_OFF).then(|| turn(back_off(mechanism).0)),
+        // Both are one movement of the hand, and often one screen.
+        turn: matches!(step.id.as_str(), CONTACT | BACK_OFF).then(|| turn(back_off(mechanism).0)),
         automatic: mechanism != Mechanism::Manual,
     }
 }
