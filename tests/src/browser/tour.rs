@@ -2,9 +2,12 @@
 //!
 //! Used to measure screens and to take pictures of them. It judges nothing itself.
 
+use serde_json::json;
+
 use super::shop::{add_person, add_stand, tag_pages};
 use super::tablet::Tablet;
 use super::walk::Walk;
+use super::words::word;
 
 /// One screen in one state.
 pub struct Seen<'a> {
@@ -31,7 +34,11 @@ pub fn all(tablet: &Tablet, look: Look<'_>) {
         }
         see(tablet, &format!("{step} held"), look);
     }
-    Walk::new(tablet, 2, FOREMAN).until("", look);
+    let mut walk = Walk::new(tablet, 2, FOREMAN);
+    walk.until("lock-out", look);
+    came_back(tablet, look);
+    found(tablet, look);
+    walk.until("", look);
     after(tablet, look);
     practice(tablet, look);
 }
@@ -127,9 +134,55 @@ fn card(tablet: &Tablet, look: Look<'_>) {
     }
 }
 
+/// Five hours later, by the clock of the page: what holds the vehicle is looked at first.
+fn came_back(tablet: &Tablet, look: Look<'_>) {
+    let later = r#"
+        const Now = Date;
+        window.Date = class extends Now {
+            constructor(...given) { given.length ? super(...given) : super(Now.now() + 5 * 3600e3); }
+            static now() { return Now.now() + 5 * 3600e3; }
+        };
+    "#;
+    tablet.run(later, &json!([]));
+    tablet.go("map");
+    tablet.go("step/V/lock-out");
+    see(tablet, "came back", look);
+    tablet.press("line-chocks");
+    see(tablet, "came back, not as left", look);
+    tablet.driver().reload();
+    tablet.wait_until_up();
+}
+
+/// Work that is found on the way: each page of it, the list, and one line.
+fn found(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("lines");
+    see(tablet, "lines, none", look);
+    tablet.go("found/V");
+    see(tablet, "found where", look);
+    tablet.go("found/E2L");
+    see(tablet, "found part", look);
+    tablet.press("choice-hub");
+    see(tablet, "found what", look);
+    tablet.press("choice-wheel-seal");
+    see(tablet, "found fix", look);
+    tablet.press("choice-renew-seal");
+    see(tablet, "found whole", look);
+    tablet.press("done");
+    tablet.go("lines");
+    see(tablet, "lines", look);
+    tablet.press_row("lines", &word("finding.wheel-seal", &[]));
+    see(tablet, "line", look);
+    for state in ["waiting", "said-no", "said-yes", "done"] {
+        tablet.press(&format!("tell-{state}"));
+        see(tablet, &format!("line {state}"), look);
+    }
+}
+
 /// The card when all of it is done.
 fn after(tablet: &Tablet, look: Look<'_>) {
-    for screen in ["map", "trail", "setup", "start"] {
+    for screen in [
+        "map", "trail", "setup", "looks", "look/E2L", "record", "start",
+    ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} of a whole job"), look);
     }

@@ -371,6 +371,12 @@ impl<'a> Walk<'a> {
                 tablet.press("question-again");
             }
             self.open(&state.step, &state.at);
+        } else if kind == "look" && state.step == "second-look" {
+            tablet.press("done");
+            self.show("look", "look", look);
+            tablet.press("send-back");
+            self.show("look sent back", "look sent back", look);
+            self.open(&state.step, &state.at);
         } else if kind == "look" {
             tablet.press("choice-sent-back");
             self.show(&format!("{name} sent back"), "sent back", look);
