@@ -46,7 +46,7 @@ pub(crate) fn ChamberPicture(
 fn halves(x: f64, y: f64) -> impl IntoView {
     let cap = format!("M{} {} q0 -62 40 -70 h100 q40 8 40 70 Z", x - 90.0, y);
     let body = format!("M{} {} q0 62 44 70 h92 q44 -8 44 -70 Z", x - 90.0, y);
-    let rod = format!("M{} {} h16 v44 h-16 Z", x - 8.0, y + 70.0);
+    let rod = format!("M{} {} h16 v30 h-16 Z", x - 8.0, y + 70.0);
     view! {
         <path class="part" d=cap />
         <path class="part" d=body />
@@ -77,11 +77,11 @@ fn families() -> impl IntoView {
     view! {
         {halves(180.0, 110.0)}
         {clamp_ring(180.0, 110.0)}
-        {words(180.0, 250.0, "ui.chamber.clamp")}
+        {words(180.0, 254.0, "ui.chamber.clamp")}
         {halves(540.0, 110.0)}
         <path class="clamp" d="M420 98 h240 v24 h-240 Z" />
         {bolts.collect_view()}
-        {words(540.0, 250.0, "ui.chamber.bolted")}
+        {words(540.0, 254.0, "ui.chamber.bolted")}
         <path class="part" d="M110 300 q0 -24 26 -28 h88 q26 4 26 28 v112 h-140 Z" />
         <path class="part" d="M110 412 h140 v22 q0 16 -22 18 h-96 q-22 -2 -22 -18 Z" />
         <path class="body" d="M172 452 h16 v24 h-16 Z" />

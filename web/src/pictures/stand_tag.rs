@@ -42,7 +42,7 @@ pub(crate) fn StandTagPicture(
                 <path d="M58 148 h102 v11 h-102 Z" />
                 <circle cx="172" cy="153" r="12" />
             </g>
-            <text class="pic-text middle" x="192" y="128">{t("ui.tag.pin")}</text>
+            <text class="pic-text" x="0" y="140">{t("ui.tag.pin")}</text>
             <path class="ground" d="M10 272 H206" />
             <path class="leader" d="M128 226 L206 190" />
             <rect class="tag" x="206" y="34" width="376" height="232" rx="12" />
