@@ -27,7 +27,7 @@ const PRESSES_MAX: usize = 60;
 const SCREENS_MAX: usize = 12;
 
 /// More presses than the whole job takes.
-const ENOUGH: usize = 900;
+const ENOUGH: usize = 400;
 
 struct Bay {
     tablet: Tablet,
@@ -118,14 +118,7 @@ impl Bay {
                         self.press("done");
                     }
                 }
-                "group" => {
-                    // The one thing of them that is not in order.
-                    if now.place == LEFT && self.tablet.sees("line-hub-seal") {
-                        self.press("line-hub-seal");
-                    }
-                    self.press("done");
-                }
-                "answered" | "list" => self.press("done"),
+                "group" | "answered" | "list" => self.press("done"),
                 "asked" => self.answer(&now),
                 other => panic!(
                     "{} at {} shows {other:?}: {}",
@@ -189,16 +182,19 @@ impl Bay {
     }
 }
 
+fn left(now: &State) -> bool {
+    now.place == LEFT
+}
+
 /// The keys of a reading.
 fn number(now: &State) -> &'static [&'static str] {
-    let left = now.place == LEFT;
     match (now.step.as_str(), now.ask.as_str()) {
         (_, "at-rest") => &["key-whole-2"],
         ("as-found", "free-stroke") => &["key-eighths-4"],
         (_, "free-stroke") => &["key-eighths-5"],
-        ("as-found", "applied") if left => &["key-whole-3", "key-eighths-6"],
+        ("as-found", "applied") if left(now) => &["key-whole-3", "key-eighths-6"],
         // 2 1/8 in of stroke: beyond the 2 in of a standard type 30, 49 CFR 393.47(e).
-        ("as-left", "applied") if left => &["key-whole-4", "key-eighths-1"],
+        ("as-left", "applied") if left(now) => &["key-whole-4", "key-eighths-1"],
         (_, "applied") => &["key-whole-3", "key-eighths-4"],
         (_, "reservoir") => &["key-9", "key-5"],
         (_, "group-weight") => &["key-1", "key-2", "key-8", "key-0", "key-0"],
@@ -238,7 +234,7 @@ fn choice(now: &State) -> String {
         (_, "open-look-by") => "not-asked",
         (_, "fastener-oil") => "dry",
         (_, "stud-thread") => "m22",
-        ("hub", "seal") => "leaks",
+        ("hub", "seal") if left(now) => "leaks",
         _ => "",
     };
     if so.is_empty() {

@@ -5,7 +5,6 @@ use leptos::prelude::*;
 
 use crate::words::t;
 
-use super::chocks::turn_arrow;
 use super::geometry::{arc, on_circle, polygon, polyline};
 
 /// An angle between pushrod and arm, with what is said of it.
@@ -134,11 +133,13 @@ pub(crate) fn SlackPicture(
         });
         let turn = slack.turn.clone().map(|turn| {
             let (sure, most) = turn.eighths;
+            // Which way it turns differs from maker to maker: how far is drawn, not which way.
             let end = |eighths: u8| -45.0 * f64::from(eighths.min(8)) - 90.0;
-            let rest = (most > sure)
-                .then(|| view! { <path class="turn-most" d=turn_arrow(HEX, 46.0, end(sure), end(most)) /> });
+            let rest = (most > sure).then(
+                || view! { <path class="turn-most" d=arc(HEX, 46.0, end(sure), end(most)) /> },
+            );
             view! {
-                <path class="arrow-hand" d=turn_arrow(HEX, 46.0, -90.0, end(sure)) />
+                <path class="arrow-hand" d=arc(HEX, 46.0, -90.0, end(sure)) />
                 {rest}
                 <text class="pic-text" x="470" y="440">{turn.words}</text>
             }
