@@ -282,14 +282,15 @@ fn stroke_of(card: &Card, at: Place, round: &str) -> Option<Stroke> {
 
 /// Whether the adjuster of this wheel end may be turned now, as the trail tells it.
 ///
-/// A set-up is an answer that says that contact was reached. It is settled once the step for that
-/// was answered after it, and the applied stroke read again after that.
+/// A set-up is an answer that says that contact was reached. It is settled once more applications
+/// were made after a first reading as left, and the applied stroke read again after those. A foreman
+/// who sends the set-up back has it counted anew.
 pub fn may_turn(card: &Card, at: Place) -> MayTurn {
     let mut since = Since {
         set_ups: 0,
         settled: false,
     };
-    let mut applications = false;
+    let (mut was_read, mut applications) = (false, false);
     for entry in card.entries.iter().filter(|entry| entry.struck.is_none()) {
         let Some(Event::Answered {
             at: place,
@@ -307,11 +308,20 @@ pub fn may_turn(card: &Card, at: Place) -> MayTurn {
             CONTACT if here && reached => {
                 since.set_ups += 1;
                 since.settled = false;
-                applications = false;
+                (was_read, applications) = (false, false);
             }
-            SETTLE => applications = true,
-            AS_LEFT if here && ask.as_str() == "applied" => since.settled = applications,
+            SETTLE => applications = was_read,
+            AS_LEFT if here && ask.as_str() == "applied" => {
+                was_read = true;
+                since.settled = applications;
+            }
             _ => {}
+        }
+        if let Answer::Look { again, .. } = answer
+            && here
+            && again.iter().any(|step| step.as_str() == CONTACT)
+        {
+            since.set_ups = 0;
         }
     }
     set_up::may_turn(mechanism(card, at), Reason::Reline, since)
