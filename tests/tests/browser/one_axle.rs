@@ -397,14 +397,14 @@ fn a_stroke_too_long_is_set_up_once_more(bay: &mut Bay) {
     let beyond = word("verdict.beyond", &[]).to_lowercase();
     let says = |bay: &Bay| bay.tablet.reads("answered").to_lowercase();
     assert!(says(bay).contains(&beyond), "{}", says(bay));
-    assert!(
-        !bay.tablet.sees("set-up-again"),
-        "not before it has settled"
-    );
-    bay.press("settle-again");
+    // Not before it has settled and is measured again.
+    let leads_to = |bay: &Bay, key: &str| assert_eq!(bay.tablet.reads("done"), word(key, &[]));
+    leads_to(bay, "ui.stroke.settle");
+    bay.press("done");
     read_again(bay, &["key-whole-4", "key-more"]);
     assert!(says(bay).contains(&beyond), "{}", says(bay));
-    bay.press("set-up-again");
+    leads_to(bay, "ui.stroke.set-up");
+    bay.press("done");
     read_again(bay, &["key-whole-3", "key-eighths-4"]);
     let now = state(&bay.tablet);
     assert_ne!(

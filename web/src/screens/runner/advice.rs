@@ -10,6 +10,7 @@ use rules::slack::set_up::MayTurn;
 use super::Asking;
 use crate::say::say_remark;
 use crate::screen::Screen;
+use crate::session::Session;
 use crate::words::{t, word};
 
 /// The step of the last round, and those that a stroke too long leads back to.
@@ -17,10 +18,51 @@ const AS_LEFT: &str = "as-left";
 const SETTLE: &str = "settle";
 const SET_UP: &str = "contact";
 
+/// The step that an answer leads back to, when it does not clear and the rules say where to.
+#[derive(Clone)]
+pub(super) struct Lead {
+    pub(super) words: String,
+    at: Place,
+    step: StepId,
+}
+
+impl Lead {
+    /// Opens that step to be done once more.
+    pub(super) fn follow(&self, session: Session) {
+        session.again.set(Some((self.at, self.step.clone())));
+        session.go(Screen::Step {
+            at: self.at,
+            step: self.step.clone(),
+        });
+    }
+}
+
+/// What to do next about a stroke as left that is too long.
+pub(super) fn lead(asking: &Asking) -> Option<Lead> {
+    if !is_stroke_as_left(asking) {
+        return None;
+    }
+    let at = asking.at;
+    let (words, at, step) = match asking.with_card(|card| stroke::may_turn(card, at))? {
+        MayTurn::SettleFirst => ("ui.stroke.settle", Place::Vehicle, SETTLE),
+        MayTurn::OnceMore | MayTurn::Manual | MayTurn::Yes => ("ui.stroke.set-up", at, SET_UP),
+        MayTurn::FindCause | MayTurn::Emergency => return None,
+    };
+    Some(Lead {
+        words: t(words),
+        at,
+        step: StepId::from(step),
+    })
+}
+
+fn is_stroke_as_left(asking: &Asking) -> bool {
+    asking.step.id.as_str() == AS_LEFT && asking.ask.id.as_str() == "applied"
+}
+
 pub(super) fn view(asking: &Asking, clear: bool) -> AnyView {
     let session = asking.session;
     let at = asking.at;
-    if asking.step.id.as_str() != AS_LEFT || asking.ask.id.as_str() != "applied" {
+    if !is_stroke_as_left(asking) {
         return ().into_any();
     }
     let units = session
@@ -49,37 +91,16 @@ pub(super) fn view(asking: &Asking, clear: bool) -> AnyView {
     if clear {
         return beside.into_any();
     }
-    let again = move |place: Place, step: &'static str| {
-        session.again.set(Some((place, StepId::from(step))));
-        session.go(Screen::Step {
-            at: place,
-            step: StepId::from(step),
-        });
-    };
-    let key = move |testid: &'static str, words: &'static str, place: Place, step: &'static str| {
+    let causes = matches!(may_turn, MayTurn::FindCause | MayTurn::Emergency).then(|| {
         view! {
-            <button type="button" class="key wide-key" data-testid=testid on:click=move |_| again(place, step)>
-                {t(words)}
-            </button>
-        }
-    };
-    let lead = match may_turn {
-        MayTurn::SettleFirst => {
-            key("settle-again", "ui.stroke.settle", Place::Vehicle, SETTLE).into_any()
-        }
-        MayTurn::OnceMore | MayTurn::Manual | MayTurn::Yes => {
-            key("set-up-again", "ui.stroke.set-up", at, SET_UP).into_any()
-        }
-        MayTurn::FindCause | MayTurn::Emergency => view! {
             <ul class="causes" data-testid="causes">
                 {causes.into_iter().map(|cause| view! { <li>{cause}</li> }).collect_view()}
             </ul>
         }
-        .into_any(),
-    };
+    });
     view! {
         <p class="refusal" data-testid="may-turn">{say_remark(&may_turn.remark(), &units)}</p>
-        {lead}
+        {causes}
         {beside}
     }
     .into_any()

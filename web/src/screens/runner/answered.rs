@@ -52,6 +52,15 @@ pub(super) fn view(asking: Asking) -> AnyView {
         .map(|(_, given)| verdicts(&asking, given))
         .collect_view();
     let advice = advice::view(&asking, clear);
+    let lead = (!clear && !wants_foreman)
+        .then(|| advice::lead(&asking))
+        .flatten();
+    let leads = lead.is_some();
+    let next_words = match &lead {
+        Some(lead) => lead.words.clone(),
+        None if wants_foreman => t("ui.needs-foreman.go"),
+        None => t("ui.next"),
+    };
     let heading = format!("{} – {}", question(&asking), place(asking.at));
     let drawn = picture::of_reading(&asking);
     let chosen = asking.chosen;
@@ -84,7 +93,9 @@ pub(super) fn view(asking: Asking) -> AnyView {
     };
     let (step, at) = (asking.step.clone(), asking.walked_at);
     let next = Callback::new(move |()| {
-        if wants_foreman {
+        if let Some(lead) = &lead {
+            lead.follow(session);
+        } else if wants_foreman {
             chosen.set(Chosen::List);
         } else if clear {
             chosen.set(Chosen::Lead);
@@ -99,7 +110,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
             <Scroller>
                 <p class="told" data-testid="told">{told}</p>
                 {contested.then(|| view! { <p class="refusal" data-testid="contested">{t("ui.contested")}</p> })}
-                {(!clear && !wants_foreman).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
+                {(!clear && !wants_foreman && !leads).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
                 {brought_up(&asking)}
                 {verdicts}
                 {advice}
@@ -111,8 +122,8 @@ pub(super) fn view(asking: Asking) -> AnyView {
             </Scroller>
         </div>
         <WideDone
-            words=if wants_foreman { t("ui.needs-foreman.go") } else { t("ui.next") }
-            waits=!clear && !wants_foreman
+            words=next_words
+            waits=!clear && !wants_foreman && !leads
             on_done=next
         />
     }
