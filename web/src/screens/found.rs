@@ -12,14 +12,12 @@ use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::screen_guard::ScreenGuard;
 use crate::parts::scroller::Scroller;
 use crate::parts::text_entry::TextEntry;
-use crate::parts::wheel_pick::{EndKey, WheelPick};
 use crate::parts::wide_done::WideDone;
 use crate::say::place;
 use crate::session::Session;
 use crate::words::t;
 
 use super::extra_told::{Facts, finding_words, fix_words, follows};
-use super::map::{end_words, vehicle_picture};
 use super::page::{Page, anew, way_back};
 use super::wanting::Wanting;
 
@@ -209,46 +207,22 @@ pub(crate) fn FoundScreen(
 
 /// A wheel end, or what the step was about as a whole.
 fn places(session: Session, said: Said, whole: Place) -> AnyView {
-    let ends = Signal::derive(move || {
-        let here = said.at.get();
-        let all = session.open.with(|open| {
-            let layout = open.as_ref()?.card.layout();
-            Some(layout?.ends())
-        });
-        let key = |end: Place| match end {
-            Place::End(axle, side) => Some(EndKey {
-                axle,
-                side,
-                words: end_words(axle, side),
-                detail: String::new(),
-                chosen: here == Some(end),
-                tone: None,
-                in_hand: true,
-            }),
-            Place::Vehicle | Place::Axle(_) => None,
-        };
-        let all = all.unwrap_or_default();
-        all.into_iter().filter_map(key).collect::<Vec<_>>()
+    let ends = session.open.with_untracked(|open| {
+        let layout = open.as_ref()?.card.layout();
+        Some(layout?.ends())
     });
-    let pick = move |at: Place| {
-        said.at.set(Some(at));
-        said.asks.set(Asks::Part);
-    };
-    let on_end = Callback::new(move |(axle, side)| pick(Place::End(axle, side)));
-    view! {
-        <WheelPick vehicle=Signal::derive(move || vehicle_picture(session, said.at.get())) ends on_end/>
-        <button
-            type="button"
-            class="key found-whole"
-            class:chosen=move || said.at.get() == Some(whole)
-            aria-pressed=move || (said.at.get() == Some(whole)).to_string()
-            data-testid="found-whole"
-            on:click=move |_| pick(whole)
-        >
-            {place(whole)}
-        </button>
-    }
-    .into_any()
+    let choices = std::iter::once(whole)
+        .chain(ends.unwrap_or_default())
+        .map(|at| Choice::new(at.to_string(), place(at)))
+        .collect();
+    let chosen = said.at.get_untracked().map(|at| at.to_string());
+    let pick = Callback::new(move |id: String| {
+        if let Ok(at) = id.parse() {
+            said.at.set(Some(at));
+            said.asks.set(Asks::Part);
+        }
+    });
+    list(choices, chosen, pick)
 }
 
 /// Every part that something can be wrong with, in the order of the procedure.

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use job::act;
-use job::card::{AskState, StepState};
+use job::card::{AskState, Card, StepState};
 use job::event::Role;
 use job::id::{OptionId, Place, Side};
 use job::move_stage;
@@ -13,6 +13,7 @@ use leptos::prelude::*;
 use super::{Chosen, asks_of, lead_on, waits_for_foreman};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::go_list::{GoList, GoRow};
+use crate::parts::question::{Question, QuestionShown};
 use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
 use crate::say::{place, say};
@@ -34,6 +35,21 @@ pub(crate) fn take_back_row() -> GoRow {
     }
 }
 
+/// The row that moves what a stage has at one wheel end to the other.
+const WRONG_END: &str = "wrong-end";
+
+/// That row, where there is something to move.
+fn wrong_end_row(card: &Card, step: &Step, at: Place) -> Option<GoRow> {
+    other_end(at)?;
+    let stage = card.procedure.as_deref()?.stage_of(&step.id)?;
+    (move_stage::to_move(card, &stage.id, at) > 0).then(|| GoRow {
+        id: WRONG_END.to_owned(),
+        words: t("ui.wrong-end"),
+        detail: String::new(),
+        done: false,
+    })
+}
+
 pub(super) fn view(
     session: Session,
     step: Arc<Step>,
@@ -41,6 +57,7 @@ pub(super) fn view(
     chosen: RwSignal<Chosen>,
     refusal: RwSignal<Option<String>>,
 ) -> AnyView {
+    let asks_move = RwSignal::new(false);
     let rows = {
         let step = step.clone();
         Signal::derive(move || {
@@ -78,6 +95,7 @@ pub(super) fn view(
                         })
                     })
                     .chain([take_back_row()])
+                    .chain(wrong_end_row(&open.card, &step, at))
                     .collect::<Vec<_>>()
             })
         })
@@ -87,6 +105,9 @@ pub(super) fn view(
         Callback::new(move |id: String| {
             if id == TAKE_BACK {
                 return super::take_back(session);
+            }
+            if id == WRONG_END {
+                return asks_move.set(true);
             }
             let Ok(n) = id.parse::<usize>() else { return };
             let ask = session.open.with_untracked(|open| {
@@ -112,7 +133,10 @@ pub(super) fn view(
         })
     };
     let skips = skips(session, step.clone(), at, refusal);
-    let wrong_end = wrong_end(session, step.clone(), at, refusal);
+    let ask_move = {
+        let step = step.clone();
+        move || wrong_end(session, step.clone(), at, asks_move, refusal)
+    };
     let needs_foreman = foreman_reason(session, step.clone(), at, refusal);
     let done = {
         let step = step.clone();
@@ -137,8 +161,11 @@ pub(super) fn view(
         <div class="body" data-testid="asks">
             <h2 class="question-line">{format!("{} – {}", t(&format!("step.{}", step.id)), place(at))}</h2>
             {needs_foreman}
-            <GoList rows=rows on_go=go/>
-            {wrong_end}
+            {move || if asks_move.get() {
+                ask_move()
+            } else {
+                view! { <GoList rows=rows on_go=go/> }.into_any()
+            }}
             {skips}
         </div>
         <WideDone words waits=Signal::derive(move || state.get() == StepState::Unclear) on_done=done/>
@@ -199,43 +226,34 @@ pub(super) fn skips(
     .into_any()
 }
 
-/// "Wrong wheel end": moves what this stage has here to the other end of the axle, after a
-/// second press that says what it does.
+/// "Wrong wheel end": says what moving does, and moves it with a second press in another place.
 fn wrong_end(
     session: Session,
     step: Arc<Step>,
     at: Place,
+    asks_move: RwSignal<bool>,
     refusal: RwSignal<Option<String>>,
 ) -> AnyView {
-    let Some(other) = other_end(at) else {
-        return ().into_any();
-    };
     let stage = session.open.with_untracked(|open| {
         let procedure = open.as_ref()?.card.procedure.as_deref()?;
         Some(procedure.stage_of(&step.id)?.id.clone())
     });
-    let Some(stage) = stage else {
+    let (Some(other), Some(stage)) = (other_end(at), stage) else {
         return ().into_any();
     };
-    let asked = RwSignal::new(false);
-    let count = {
-        let stage = stage.clone();
-        Memo::new(move |_| {
-            session.open.with(|open| {
-                open.as_ref()
-                    .map_or(0, |open| move_stage::to_move(&open.card, &stage, at))
-            })
-        })
-    };
-    let words = StoredValue::new(fill(
+    let words = fill(
         "ui.wrong-end.ask",
         &[
             ("stage", &t(&format!("stage.{stage}"))),
             ("from", &place(at)),
             ("to", &place(other)),
         ],
-    ));
-    let move_it = Callback::new(move |()| {
+    );
+    let answer = Callback::new(move |moves: bool| {
+        asks_move.set(false);
+        if !moves {
+            return;
+        }
         let (id, stage) = (step.id.clone(), stage.clone());
         let saved = session.act(
             |card, me, now, units| {
@@ -253,34 +271,14 @@ fn wrong_end(
             .settings
             .with_untracked(|settings| settings.units.units());
         refusal.set(saved.err().map(|words| say(&words, &units)));
-        asked.set(false);
     });
-    (move || {
-        (count.get() > 0).then(|| {
-            if asked.get() {
-                view! {
-                    <p class="refusal" data-testid="wrong-end-ask">{words.get_value()}</p>
-                    <div class="answered-keys">
-                        <button type="button" class="key wide-key" data-testid="wrong-end-no" on:click=move |_| asked.set(false)>
-                            {t("ui.wrong-end.no")}
-                        </button>
-                        <button type="button" class="key wide-key" data-testid="wrong-end-yes" on:click=move |_| move_it.run(())>
-                            {t("ui.wrong-end.yes")}
-                        </button>
-                    </div>
-                }
-                .into_any()
-            } else {
-                view! {
-                    <button type="button" class="key wide-key" data-testid="wrong-end" on:click=move |_| asked.set(true)>
-                        {t("ui.wrong-end")}
-                    </button>
-                }
-                .into_any()
-            }
-        })
-    })
-    .into_any()
+    let question = QuestionShown {
+        typed: t("ui.wrong-end"),
+        ask: words,
+        keep: t("ui.wrong-end.yes"),
+        again: t("ui.wrong-end.no"),
+    };
+    view! { <Question question on_answer=answer/> }.into_any()
 }
 
 fn other_end(at: Place) -> Option<Place> {
