@@ -11,6 +11,7 @@ use rules::verdict::{RuleId, Verdict};
 use crate::act::Draft;
 use crate::card::{AskState, Card, StepState, fold};
 use crate::event::Answer;
+use crate::hold;
 use crate::id::{AskId, FactId, PersonId, Place, StepId, TabletId};
 use crate::judge;
 use crate::line::Stamp;
@@ -210,7 +211,7 @@ impl Both<'_> {
         is: StepState,
     ) -> Option<Change> {
         let off = StepState::NotOnPath;
-        let stops = |card: &Card| stops(card, procedure, step, at);
+        let stops = |card: &Card| stops(card, step, at);
         let stops_now = stops(self.after) && !stops(self.before);
         let waits = |card: &Card| waited_for(card, procedure, step, at);
         let what = match (was, is) {
@@ -370,23 +371,12 @@ fn waited_for(card: &Card, procedure: &Procedure, step: &Step, at: Place) -> boo
 
 /// True if this step is open though something that waits for it is done, or because an answer of
 /// it was taken back: then everything after it stands still.
-fn stops(card: &Card, procedure: &Procedure, step: &Step, at: Place) -> bool {
+fn stops(card: &Card, step: &Step, at: Place) -> bool {
     let is = state(card, step, at);
     if !step.protects() || is_done(is) || is == StepState::NotOnPath {
         return false;
     }
-    let rests_on_it = procedure
-        .holds
-        .iter()
-        .filter(|hold| hold.protects && hold.first == step.id && card.fits(&hold.when, at))
-        .filter_map(|hold| procedure.step(&hold.then))
-        .any(|then| {
-            let places = card.places(then.scope, at);
-            places
-                .into_iter()
-                .any(|place| card.state(then, place) == StepState::Done)
-        });
-    rests_on_it || card.was_struck(&step.id, at)
+    hold::built_upon(card, step, at) || card.was_struck(&step.id, at)
 }
 
 #[cfg(test)]

@@ -231,7 +231,7 @@ fn stopped(card: &Card, wanted: &Step, why: impl Fn(&Step, Place) -> bool) -> Op
 }
 
 /// True if something that this step holds is done: it was true once, and is no longer.
-fn built_upon(card: &Card, step: &Step, at: Place) -> bool {
+pub(crate) fn built_upon(card: &Card, step: &Step, at: Place) -> bool {
     let Some(procedure) = card.procedure.as_deref() else {
         return false;
     };

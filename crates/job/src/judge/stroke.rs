@@ -202,7 +202,7 @@ fn conditions(card: &Card, at: Place, step: &Step) -> Conditions {
 }
 
 /// The chamber of a wheel end, once its kind and its type or letter are read.
-fn chamber(card: &Card, at: Place) -> Option<Chamber> {
+pub fn chamber(card: &Card, at: Place) -> Option<Chamber> {
     let fact = |id: &str| card.fact(at, &FactId::from(id));
     let rated = fact("rated-stroke")
         .and_then(FactValue::typed)
@@ -231,7 +231,8 @@ fn chamber(card: &Card, at: Place) -> Option<Chamber> {
     Some(listed.unwrap_or(unlisted))
 }
 
-fn mechanism(card: &Card, at: Place) -> Mechanism {
+/// How the adjuster of this wheel end is built, as its fact says.
+pub fn mechanism(card: &Card, at: Place) -> Mechanism {
     let axle = at.axle().map(Place::Axle);
     let style = axle.and_then(|axle| card.choice(axle, "adjuster-style"));
     match style.map(OptionId::as_str) {

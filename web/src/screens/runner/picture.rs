@@ -1,15 +1,14 @@
 //! The picture of a step, drawn from the card where it can be.
 
 use job::card::Card;
-use job::event::{Answer, FactValue, Item, StandCondition};
-use job::id::{FactId, OptionId, Place};
-use job::judge::Units;
+use job::event::{Answer, Item, StandCondition};
+use job::id::{FactId, Place};
+use job::judge::{Units, stroke};
 use job::procedure::{Ask, AskKind, Step};
 use leptos::prelude::*;
 use rules::quantity::{Angle, Length, Quantity};
 use rules::shown::Lean;
 use rules::slack::back_off::{BackOff, back_off};
-use rules::slack::chamber::{Chamber, Family, StrokeClass};
 use rules::slack::mechanism::Mechanism;
 use rules::slack::{angle, applied, travel};
 use rules::torque::pattern;
@@ -262,7 +261,7 @@ fn stroke(card: &Card, step: &Step, at: Place, choice: UnitChoice) -> StrokeDraw
     };
     let released = length(card, step, "at-rest", at);
     let applied = length(card, step, "applied", at);
-    let limits = match (&released, chamber(card, at)) {
+    let limits = match (&released, stroke::chamber(card, at)) {
         (Some((_, released)), Some(chamber)) => applied::limits_of(&chamber)
             .iter()
             .filter_map(|limit| {
@@ -319,47 +318,6 @@ fn in_units(length: Length, unit: Unit) -> f64 {
     length.base() as f64 / unit.in_base() as f64
 }
 
-/// The chamber of a wheel end, once its kind and its type or letter are read.
-fn chamber(card: &Card, at: Place) -> Option<Chamber> {
-    let fact = |id: &str| card.fact(at, &FactId::from(id));
-    let unlisted = Chamber::Unlisted {
-        rated: fact("rated-stroke")
-            .and_then(FactValue::typed)
-            .and_then(|text| text.typed().ok()?.quantity().length()),
-        marked: None,
-    };
-    let (family, mark) = match card.choice(at, "chamber-family")?.as_str() {
-        "clamp" => (Family::Clamp, "chamber-type"),
-        "roto" => (Family::Rotochamber, "chamber-type"),
-        "dd3" => (Family::Dd3, "chamber-type"),
-        "bolted" => (Family::Bolt, "chamber-letter"),
-        _ => return Some(unlisted),
-    };
-    let class = match card.choice(at, "stroke-class").map(OptionId::as_str) {
-        Some("standard") => StrokeClass::Standard,
-        Some("long") => StrokeClass::Long,
-        Some("long-3") => StrokeClass::LongThreeInch,
-        _ => StrokeClass::Unknown,
-    };
-    let listed = fact(mark)?.choice().and_then(|mark| {
-        let name = mark.as_str().trim_start_matches('t').to_ascii_uppercase();
-        Chamber::listed(family, &name, class)
-    });
-    Some(listed.unwrap_or(unlisted))
-}
-
-fn mechanism(card: &Card, at: Place) -> Mechanism {
-    let axle = at.axle().map(Place::Axle);
-    let style = axle.and_then(|axle| card.choice(axle, "adjuster-style"));
-    match style.map(OptionId::as_str) {
-        Some("manual") => Mechanism::Manual,
-        Some("clutch") => Mechanism::Clutch,
-        Some("pawl") => Mechanism::Pawl,
-        Some("gauge") => Mechanism::Gauge,
-        _ => Mechanism::Unknown,
-    }
-}
-
 /// The arm's length in words and as a length, by its fact or, for another one, by its reading.
 fn arm(card: &Card, at: Place) -> Option<(String, Length)> {
     let option = card.choice(at, "arm-length")?;
@@ -381,7 +339,7 @@ fn arm(card: &Card, at: Place) -> Option<(String, Length)> {
 /// brings it, the arm, and at contact and back-off how far the hex is turned.
 fn slack(card: &Card, step: &Step, at: Place, units: &Units) -> SlackDrawn {
     let of = |id: &str| card.procedure.as_deref()?.step(&id.into());
-    let mechanism = mechanism(card, at);
+    let mechanism = stroke::mechanism(card, at);
     let arm = arm(card, at);
     let released = of(ADJUSTER).and_then(|step| read(card, step, "angle", at));
     let degrees = |angle: Angle| in_degrees(angle);
