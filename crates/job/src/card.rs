@@ -17,7 +17,7 @@ use crate::judge;
 use crate::layout::Layout;
 use crate::line::{Line, LineRef, Said, Stamp};
 use crate::procedure::{
-    Ask, AskKind, Eye, Finding, KeptWhere, Offer, Pin, Press, Procedure, Scope, Step, When,
+    Ask, AskKind, Eye, Finding, HoldOn, KeptWhere, Offer, Pin, Press, Procedure, Scope, Step, When,
 };
 use crate::procedures::Procedures;
 use crate::second_look;
@@ -1070,6 +1070,12 @@ impl Card {
             (false, true, _) => StepState::Unclear,
             (false, false, _) => StepState::Done,
         }
+    }
+
+    /// True if a choice at this step is itself what protects a person here: it wants a second press.
+    pub fn is_said_twice(&self, step: &Step, at: Place) -> bool {
+        let protects = |hold: &HoldOn| hold.protects && self.fits(&hold.when, at);
+        !step.is_pressed() && step.holds.iter().any(protects)
     }
 
     /// True if nothing of this step is wanting at this place.

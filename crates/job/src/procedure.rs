@@ -148,6 +148,14 @@ impl Step {
     pub fn protects(&self) -> bool {
         self.holds.iter().any(|hold| hold.protects)
     }
+
+    /// True if it is said by pressing and holding, so that what is chosen before needs no second
+    /// press.
+    pub fn is_pressed(&self) -> bool {
+        self.asks
+            .iter()
+            .any(|ask| matches!(ask.kind, AskKind::Press(_)))
+    }
 }
 
 /// What a step holds.

@@ -452,16 +452,17 @@ impl<'a> Walk<'a> {
             self.last("done");
         } else if kind["choose"].is_array() {
             choose(&kind["choose"]);
-            // Anywhere else one press is the whole answer.
-            if self.is_said_twice(&state.step) {
+            // Where a person is protected it is said with a second press; elsewhere one is all.
+            let now = self::state(tablet);
+            if now.shown == "asked"
+                && (&now.step, &now.ask, &now.at) == (&state.step, &state.ask, &state.at)
+                && now.place == state.place
+            {
                 self.last("done");
             }
         } else if kind["press"].is_object() {
             choose(&kind["press"]["answers"]);
             self.last("hold");
-        } else if kind["pass"].is_object() && tablet.sees("whole-pass") {
-            tablet.press("whole-pass");
-            self.last("done");
         } else if kind["reading"].is_object() || kind["count"].is_object() {
             let usual = if kind["count"].is_object() {
                 &kind["count"]["usual"][0]

@@ -136,9 +136,6 @@ impl Bay {
         if self.each_person(now) {
             return;
         }
-        if self.tablet.sees("whole-pass") {
-            return self.press_all(&["whole-pass", "done"]);
-        }
         if step == "chocks" && ask == "wheels" {
             return self.press_all(&["end-1L", "end-1R", "done"]);
         }
@@ -203,7 +200,7 @@ fn number(now: &State) -> &'static [&'static str] {
         (_, "rating") => &["key-2", "key-2"],
         (_, "studs") => &["key-1", "key-0"],
         (_, "lining") => &["key-eighths-4"],
-        (_, "radial") => &["key-1", "key-2"],
+        (_, "radial") => &["key-8"],
         (_, "end-play") => &["key-3"],
         (_, "final-torque") => &["key-4", "key-7", "key-5"],
         (_, "leak-off") => &["key-1"],

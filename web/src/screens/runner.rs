@@ -314,17 +314,28 @@ fn step_before(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)>
 
 /// Every ask of a step that is asked here, with its place, in order.
 fn asks_of(card: &Card, step: &Step, at: Place) -> Vec<(AskId, Place)> {
-    // A round goes wheel end by wheel end within each reading, as the tape measure does.
-    step.asks
-        .iter()
-        .flat_map(|ask| {
-            card.ask_places(step, ask, at)
-                .into_iter()
-                .map(move |place| (ask, place))
-        })
-        .filter(|(ask, place)| card.ask_state(step, ask, *place) != AskState::NotAsked)
-        .map(|(ask, place)| (ask.id.clone(), place))
-        .collect()
+    let is_fact = |ask: &Ask| matches!(ask.kind, AskKind::Fact(_));
+    let mut asks = Vec::new();
+    for run in step.asks.chunk_by(|a, b| is_fact(a) && is_fact(b)) {
+        let mut places: Vec<Place> = Vec::new();
+        for ask in run {
+            for place in card.ask_places(step, ask, at) {
+                if !places.contains(&place) {
+                    places.push(place);
+                }
+            }
+        }
+        // A round goes wheel end by wheel end within each reading, as the tape measure does; what
+        // is read off the parts is read off one wheel end after the other.
+        for place in places {
+            let here = run
+                .iter()
+                .filter(|ask| card.ask_places(step, ask, at).contains(&place))
+                .filter(|ask| card.ask_state(step, ask, place) != AskState::NotAsked);
+            asks.extend(here.map(|ask| (ask.id.clone(), place)));
+        }
+    }
+    asks
 }
 
 /// One step of the open card.

@@ -20,7 +20,7 @@ use crate::parts::limit_bar::LimitBar;
 use crate::say::{amount, place, say};
 use crate::screens::looks::waits_words;
 use crate::screens::moment::moment;
-use crate::screens::told::{step_name, told_line, told_though};
+use crate::screens::told::{step_name, told_judged, told_line, told_though};
 use crate::screens::trail::struck_by;
 use crate::session::Session;
 use crate::words::{fill, find, t};
@@ -394,9 +394,14 @@ impl Tell<'_> {
             .as_ref()
             .map(|though| told_though(self.card, though, &self.units));
         let is_struck = by.is_some();
+        let judged: Vec<String> = match entry.event() {
+            Some(Event::Answered { judged, .. }) => judged.iter().map(told_judged).collect(),
+            _ => Vec::new(),
+        };
         view! {
             <li class:struck=is_struck class:overtaken=told.fate == Fate::Overtaken>
                 <span class="look-said">{told_line(self.card, &entry.said, &self.units)}</span>
+                {judged.into_iter().map(|judged| view! { <span class="judged-then">{judged}</span> }).collect_view()}
                 <small>{self.who_and_when(entry)}</small>
                 {(told.fate == Fate::Overtaken).then(|| view! { <small>{t("ui.look.overtaken")}</small> })}
                 {though.map(|though| view! { <span class="trail-though">{though}</span> })}

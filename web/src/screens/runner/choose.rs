@@ -18,7 +18,9 @@ pub(super) fn view(asking: Asking, offers: Vec<Offer>) -> AnyView {
     let heading = question(&asking);
     // What protects a person is said with a second press in another place; anything else with
     // one, which the next one can take back.
-    let twice = asking.step.protects();
+    let twice = asking
+        .with_card(|card| card.is_said_twice(&asking.step, asking.at))
+        .unwrap_or(true);
     let say = Callback::new(move |option: String| {
         asking.submit(
             Item::Only,

@@ -86,7 +86,9 @@ fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue
             }
             let chosen = RwSignal::new(None::<String>);
             // As with any other choice: one press, but two where a person is protected.
-            let twice = asking.step.protects();
+            let twice = asking
+                .with_card(|card| card.is_said_twice(&asking.step, asking.at))
+                .unwrap_or(true);
             let say = move |id: &str| {
                 give.run(if id == NOT_KNOWN {
                     FactValue::NotKnown

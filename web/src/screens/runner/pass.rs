@@ -60,7 +60,8 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         Memo::new(move |_| order.iter().copied().find(|nut| marked(*nut) != good))
     };
     // The whole pass being said: the nuts that are apart from it, with their marks.
-    let whole = RwSignal::new(None::<Vec<(u16, OptionId)>>);
+    let begun = (1..=studs).any(|nut| untrack(|| marked(nut)).is_some());
+    let whole = RwSignal::new((!pass.one_by_one && !begun).then(Vec::<(u16, OptionId)>::new));
     let grid = Signal::derive(move || {
         if let Some(but) = whole.get() {
             return (1..=studs)
@@ -68,7 +69,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
                     if but.iter().any(|(of, _)| *of == nut) {
                         NutMark::Apart
                     } else {
-                        NutMark::Done
+                        NutMark::Open
                     }
                 })
                 .collect::<Vec<_>>();
@@ -175,10 +176,17 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
             }}
         </div>
         <div class="done-area">
-            {move || (may_whole && whole.with(Option::is_none)).then(|| view! {
-                <button type="button" class="key" data-testid="whole-pass" on:click=move |_| whole.set(Some(Vec::new()))>
-                    {t("ui.whole-pass")}
-                </button>
+            {move || may_whole.then(|| {
+                let is_whole = whole.with(Option::is_some);
+                let (testid, words) = if is_whole {
+                    ("one-by-one", t("ui.pass.one-by-one"))
+                } else {
+                    ("whole-pass", t("ui.whole-pass"))
+                };
+                let turn = move |_| whole.set((!is_whole).then(Vec::new));
+                view! {
+                    <button type="button" class="key" data-testid=testid on:click=turn>{words}</button>
+                }
             })}
             <WideDone
                 words=Signal::derive(move || match (whole.get(), next.get()) {
