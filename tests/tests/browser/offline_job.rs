@@ -99,7 +99,7 @@ fn secure(tablet: &Tablet) {
     // The lock-out is on, but the bags are still full.
     is_held(tablet, "A2", "raise");
     tablet.go("step/V/air-suspension");
-    tablet.press_all(&["choice-air", "done"]);
+    tablet.press("choice-air");
     tablet.hold();
     tablet.wait("the air is out", || state(tablet).step != "air-suspension");
     walk.through(&["tyres", "dust"]);
