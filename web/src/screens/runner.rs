@@ -218,7 +218,9 @@ impl Asking {
             });
             (state, within)
         });
-        let stays = judged && !within || matches!(state, Some(AskState::Unclear));
+        // A pass goes on where it is until every nut of it is good.
+        let is_pass = matches!(self.ask.kind, AskKind::Pass(_));
+        let stays = judged && !within || matches!(state, Some(AskState::Unclear)) && !is_pass;
         let next = match state {
             Some(AskState::Clear | AskState::Unclear) if stays => Chosen::Ask {
                 ask: self.ask.id.clone(),
@@ -546,11 +548,16 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
                 None => return Shown::List,
             },
         };
-        if matches!(
-            state(&ask, place),
-            Some((AskState::Clear | AskState::Unclear, _))
-        ) && !again
-        {
+        let is_pass = step
+            .asks
+            .iter()
+            .any(|of| of.id == ask && matches!(of.kind, AskKind::Pass(_)));
+        let is_answered = match state(&ask, place) {
+            Some((AskState::Clear, _)) => true,
+            Some((AskState::Unclear, _)) => !is_pass,
+            _ => false,
+        };
+        if is_answered && !again {
             return Shown::Answered { ask, at: place };
         }
         let lead = *chosen == Chosen::Lead;

@@ -1,9 +1,9 @@
 //! One pass over the nuts: one by one with a big target or a key, or as a whole with exceptions.
 
-use job::card::PASS_REST_MAX;
+use job::card::{Card, PASS_REST_MAX};
 use job::event::{Answer, Exception, FactValue, Item};
 use job::id::{OptionId, Place};
-use job::procedure::{AskKind, Pass};
+use job::procedure::{Ask, AskKind, Offer, Pass, Step};
 use leptos::ev;
 use leptos::prelude::*;
 use rules::torque::pattern;
@@ -34,12 +34,16 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     let ask = asking.ask.clone();
     let at = asking.at;
     // The mark of a nut as it stands on the trail.
+    let offers = pass.marks.clone();
     let marked = move |nut: u16| {
         session.open.with(|open| {
-            let slot = open.as_ref()?.card.slot(&step, &ask, at, Item::Nut(nut))?;
-            match &slot.live().last()?.value.answer {
-                Answer::Nut { mark } => Some(mark.clone()),
-                _ => None,
+            let card = &open.as_ref()?.card;
+            let own = card
+                .slot(&step, &ask, at, Item::Nut(nut))
+                .and_then(|slot| slot.live().last());
+            match own.map(|held| &held.value.answer) {
+                Some(Answer::Nut { mark }) => Some(mark.clone()),
+                _ => in_whole_pass(card, &step, &ask, at, nut, &offers),
             }
         })
     };
@@ -207,6 +211,33 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         </div>
     }
     .into_any()
+}
+
+/// What a pass that was said as a whole says of one nut. One that begins the pass again says nothing.
+fn in_whole_pass(
+    card: &Card,
+    step: &Step,
+    ask: &Ask,
+    at: Place,
+    nut: u16,
+    offers: &[Offer],
+) -> Option<OptionId> {
+    let whole = card.slot(step, ask, at, Item::Only)?.live().last()?;
+    let Answer::WholePass { but } = &whole.value.answer else {
+        return None;
+    };
+    let restarts = |mark: &OptionId| {
+        offers
+            .iter()
+            .any(|offer| offer.id == *mark && offer.restarts)
+    };
+    if but.iter().any(|one| restarts(&one.mark)) {
+        return None;
+    }
+    let apart = but.iter().find(|one| one.item == nut.to_string());
+    apart
+        .map(|one| one.mark.clone())
+        .or_else(|| offers.first().map(|offer| offer.id.clone()))
 }
 
 /// The order in which nuts are tightened: across the circle where a pattern is printed for so many.
