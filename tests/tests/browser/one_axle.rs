@@ -267,6 +267,10 @@ fn one_axle() {
     bay.be(LEFTS);
     bay.tablet.go("map");
     bay.work(|now| now.step == "road-check");
+    for step in ["suspension-up", "chocks-out", "low-speed", "record"] {
+        bay.open(step, "V");
+        assert_eq!(state(&bay.tablet).shown, "list", "{step} is not done");
+    }
     the_record_tells_it_all(&mut bay);
 
     let presses = bay.presses.get(RIGHT).copied().unwrap_or_default();

@@ -279,9 +279,11 @@ fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> 
     let next = after.iter().skip(1).chain(before).find(open)?;
     let is_end = |place: Place| matches!(place, Place::End(..));
     let to_other_end = is_end(at) && is_end(next.0) && next.0 != at;
+    // Not past what is wanted of the axle or the whole vehicle before it.
     let own = || {
-        let mut own = after.iter().skip(1).filter(|(place, _)| *place == at);
-        own.find(open).filter(free)
+        let mut ahead = after.iter().skip(1).filter(open);
+        let comes = ahead.find(|step| step.0 == at || !is_end(step.0) && free(step))?;
+        Some(comes).filter(|step| step.0 == at).filter(free)
     };
     let first_at = |end: Place| {
         path.iter()
