@@ -67,7 +67,8 @@ fn killed_after_a_tick() {
             "round {round}"
         );
         assert!(
-            (&after.ask, after.shown.as_str()) != (&before.ask, "asked"),
+            (&after.ask, &after.place, after.shown.as_str())
+                != (&before.ask, &before.place, "asked"),
             "round {round}: {} of {} is asked again",
             before.ask,
             before.step
