@@ -744,11 +744,7 @@ fn body(
         Shown::Here => here::view(session, at, here),
         Shown::CameBack => came_back::view(session, beside, refusal, chosen),
         Shown::Group { members } => {
-            let first = members.iter().find(|member| member.step == step.id);
-            let drawn = first
-                .and_then(|member| asking(&member.ask, at))
-                .map(|asking| picture::view(&asking));
-            group::view(session, step.clone(), at, members, drawn, refusal, chosen)
+            group::view(session, step.clone(), at, members, refusal, chosen)
         }
         Shown::List => list::view(session, step.clone(), at, chosen, refusal),
         Shown::Held { hold, first, .. } => {

@@ -55,7 +55,6 @@ pub(super) fn view(
     step: std::sync::Arc<Step>,
     at: Place,
     members: Vec<Member>,
-    drawn: Option<AnyView>,
     refusal: RwSignal<Option<String>>,
     chosen: RwSignal<Chosen>,
 ) -> AnyView {
@@ -118,7 +117,6 @@ pub(super) fn view(
     view! {
         <div class="body lines-body" data-testid="group">
             <h2 class="question-line">{t("ui.group")}</h2>
-            {drawn}
             <LineList lines=shown on_turn=turn/>
         </div>
         <WideDone words=t("ui.group.done") waits=Signal::derive(move || !session.can_write()) on_done=done/>
@@ -183,7 +181,10 @@ fn rows_of(card: &Card, member: &Member) -> Vec<Row> {
                 let words = format!("{}: {}", asked(), t(&format!("{stem}.{option}")));
                 vec![row(None, words)]
             }
-            _ => vec![row(None, format!("{}: {}", asked(), t("ui.all-in-order")))],
+            _ => vec![row(
+                None,
+                format!("{}: {}", asked(), t("ui.group.in-order")),
+            )],
         },
     }
 }
