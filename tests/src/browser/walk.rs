@@ -389,16 +389,18 @@ impl<'a> Walk<'a> {
         }
     }
 
-    /// True for a step that protects a person: what is chosen there is said with a second press.
+    /// True for a step where a choice itself protects a person: it is said with a second press. Where
+    /// it leads to a press-and-hold one press is enough.
     fn is_said_twice(&self, step: &str) -> bool {
         let stages = self.procedure["stages"].as_array().into_iter().flatten();
         let mut steps = stages.flat_map(|stage| stage["steps"].as_array().into_iter().flatten());
-        let found = steps.find(|of| of["id"] == step);
-        let holds = found.and_then(|of| of["holds"].as_array());
-        holds
-            .into_iter()
-            .flatten()
-            .any(|hold| hold["protects"] == true)
+        let Some(found) = steps.find(|of| of["id"] == step) else {
+            return false;
+        };
+        let holds = found["holds"].as_array().into_iter().flatten();
+        let mut asks = found["asks"].as_array().into_iter().flatten();
+        holds.clone().any(|hold| hold["protects"] == true)
+            && !asks.any(|ask| !ask["kind"]["press"].is_null())
     }
 
     fn be_foreman(&mut self) {
