@@ -16,6 +16,19 @@ pub(crate) struct Line {
     pub(crate) out: bool,
 }
 
+/// Takes a line out by its id, or puts it back in.
+pub(crate) fn turns(out: RwSignal<Vec<String>>) -> Callback<String> {
+    Callback::new(move |id: String| {
+        out.update(|out| {
+            if out.contains(&id) {
+                out.retain(|other| *other != id);
+            } else {
+                out.push(id);
+            }
+        });
+    })
+}
+
 /// The lines, each with a key that takes it out or puts it back.
 #[component]
 pub(crate) fn LineList(

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use super::Chosen;
 use crate::device;
 use crate::parts::hold_button::HoldButton;
-use crate::parts::line_list::{Line, LineList};
+use crate::parts::line_list::{Line, LineList, turns};
 use crate::say::say;
 use crate::session::Session;
 use crate::words::t;
@@ -25,15 +25,7 @@ pub(super) fn view(
             .collect()
     });
     let out = RwSignal::new(Vec::<String>::new());
-    let turn = Callback::new(move |id: String| {
-        out.update(|out| {
-            if out.contains(&id) {
-                out.retain(|other| *other != id);
-            } else {
-                out.push(id);
-            }
-        });
-    });
+    let turn = turns(out);
     let shown = Signal::derive(move || {
         kept.iter()
             .map(|kept| Line {

@@ -9,7 +9,7 @@ use job::procedure::{Ask, AskKind, Step};
 use leptos::prelude::*;
 
 use super::{Chosen, lead_on};
-use crate::parts::line_list::{Line, LineList};
+use crate::parts::line_list::{Line, LineList, turns};
 use crate::parts::wide_done::WideDone;
 use crate::say::say;
 use crate::session::Session;
@@ -66,15 +66,7 @@ pub(super) fn view(
             .collect()
     });
     let out = RwSignal::new(Vec::<String>::new());
-    let turn = Callback::new(move |id: String| {
-        out.update(|out| {
-            if out.contains(&id) {
-                out.retain(|other| *other != id);
-            } else {
-                out.push(id);
-            }
-        });
-    });
+    let turn = turns(out);
     let shown = {
         let rows = rows.clone();
         Signal::derive(move || {

@@ -5,7 +5,7 @@ use job::id::OptionId;
 use leptos::prelude::*;
 
 use super::{Asking, picture, question};
-use crate::parts::line_list::{Line, LineList};
+use crate::parts::line_list::{Line, LineList, turns};
 use crate::parts::wide_done::WideDone;
 use crate::words::t;
 
@@ -25,15 +25,7 @@ pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
             })
             .collect::<Vec<_>>()
     });
-    let turn = Callback::new(move |id: String| {
-        out.update(|out| {
-            if out.contains(&id) {
-                out.retain(|other| *other != id);
-            } else {
-                out.push(id);
-            }
-        });
-    });
+    let turn = turns(out);
     let session = asking.session;
     let heading = question(&asking);
     let drawn = picture::view(&asking);
