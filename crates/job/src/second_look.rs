@@ -7,7 +7,7 @@
 use serde::Serialize;
 
 use crate::card::{Card, SlotKey, StepState};
-use crate::event::{Answer, Item, LineState, Seen};
+use crate::event::{Answer, Item, Seen};
 use crate::id::{FactId, Place, StepId};
 use crate::line::{LineRef, Sha};
 use crate::procedure::{AskKind, Scope, Step};
@@ -221,13 +221,6 @@ pub fn can_be_sent_back(card: &Card, at: Place) -> Vec<&Step> {
                 .any(|(key, slot)| key.at == at && key.step == step.id && !slot.live().is_empty())
         })
         .collect()
-}
-
-/// True if something at this wheel end waits for the customer or a foreman.
-pub fn has_open_lines(card: &Card, at: Place) -> bool {
-    card.extra_lines()
-        .iter()
-        .any(|extra| extra.at == at && !matches!(extra.state, LineState::Done | LineState::SaidNo))
 }
 
 #[cfg(test)]

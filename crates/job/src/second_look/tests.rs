@@ -1,13 +1,13 @@
-use super::{STEP, Waits, can_be_sent_back, has_open_lines, seen, waiting, waits};
+use super::{STEP, Waits, can_be_sent_back, seen, waiting, waits};
 use crate::act;
 use crate::bay::{
     A2, Bay, L2, R2, V, choice, choose, in_order, key, lb, look, press, reading, sent_back,
 };
 use crate::card::StepState;
-use crate::event::{Answer, Event, FactValue, Item, LineState, Role};
+use crate::event::{Answer, Event, FactValue, Item, Role};
 use crate::hold::{Hold, first_hold};
 use crate::id::Place;
-use crate::line::{LineRef, Sha};
+use crate::line::Sha;
 
 /// Measured as found, both ends of the axle built; a foreman is there to look.
 fn built() -> Bay {
@@ -381,21 +381,4 @@ fn an_answer_that_had_not_seen_the_sending_back_is_not_done_again() {
     bay.say("tess", L2, "drum", "seen", choose("sound"))
         .unwrap();
     assert_eq!(bay.state(L2, "drum"), StepState::Done);
-}
-
-#[test]
-fn lines_wait_for_the_customer_or_for_work() {
-    let mut bay = built();
-    assert!(!has_open_lines(&bay.card(), L2));
-    let line: LineRef = bay.find("tess", L2, "boot").unwrap();
-    for (state, open) in [
-        (LineState::Waiting, true),
-        (LineState::SaidNo, false),
-        (LineState::SaidYes, true),
-        (LineState::Done, false),
-    ] {
-        bay.tell("tess", &line, state).unwrap();
-        assert_eq!(has_open_lines(&bay.card(), L2), open, "{state:?}");
-        assert!(!has_open_lines(&bay.card(), R2));
-    }
 }
