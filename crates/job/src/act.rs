@@ -313,6 +313,9 @@ pub fn take(card: &Card, proof: MayTake, answer: Answer, units: &Units) -> Resul
     if let Some(words) = judge::stroke::refuses_turn(card, at, &step) {
         return Err(words.into());
     }
+    if let Some(words) = second_look::refuses(card, at, &step, &answer) {
+        return Err(words.into());
+    }
     let judged = judge::judge(card, at, wanted, asked, &answer).map_err(Refusal::Words)?;
     if let Some(words) = judge::refuses(&judged) {
         return Err(words.into());

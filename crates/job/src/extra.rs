@@ -112,6 +112,16 @@ impl Card {
             .all(|extra| extra.is_settled(self.finding(&extra.finding)))
     }
 
+    /// The other wheel end, where this line wants the same done there and it has no such line yet.
+    pub fn wants_mate(&self, extra: &ExtraLine) -> Option<Place> {
+        let mate = extra.at.mate()?;
+        let both = self
+            .finding(&extra.finding)
+            .is_some_and(|finding| finding.both_ends);
+        let has = |other: &ExtraLine| other.finding == extra.finding && touches(other.at, mate);
+        (both && !self.lines.iter().any(has)).then_some(mate)
+    }
+
     pub fn finding(&self, id: &FindingId) -> Option<&Finding> {
         self.procedure.as_deref()?.finding(id)
     }

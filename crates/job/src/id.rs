@@ -101,6 +101,15 @@ impl Place {
     pub fn ends(axle: u8) -> [Self; 2] {
         [Self::End(axle, Side::Left), Self::End(axle, Side::Right)]
     }
+
+    /// The other wheel end of the same axle.
+    pub fn mate(self) -> Option<Self> {
+        match self {
+            Self::End(axle, Side::Left) => Some(Self::End(axle, Side::Right)),
+            Self::End(axle, Side::Right) => Some(Self::End(axle, Side::Left)),
+            Self::Vehicle | Self::Axle(_) => None,
+        }
+    }
 }
 
 /// `V`, `A2`, `E2L`: the form in which a place stands in a line.

@@ -11,6 +11,7 @@ use crate::event::{Answer, Item, Seen};
 use crate::id::{FactId, Place, StepId};
 use crate::line::{LineRef, Sha};
 use crate::procedure::{AskKind, Scope, Step};
+use crate::words::{Arg, Words};
 
 pub mod page;
 
@@ -48,9 +49,28 @@ pub fn seen(card: &Card, at: Place) -> Seen {
     }
 }
 
-/// True if an acceptance still stands: everything that was shown is as it was.
+/// True if an acceptance still stands: everything that was shown is as it was, and nothing of it
+/// was done though it was held.
 pub(crate) fn stands(card: &Card, step: &Step, at: Place, accepted: &Seen) -> bool {
-    step.id.as_str() != STEP || accepted.digest == digest(card, at)
+    step.id.as_str() != STEP
+        || accepted.digest == digest(card, at) && page::done_though(card, at).is_none()
+}
+
+/// Why this wheel end can't be accepted, if it can't: what was done there though it was held.
+pub(crate) fn refuses(card: &Card, at: Place, step: &StepId, answer: &Answer) -> Option<Words> {
+    let accepts = matches!(answer, Answer::Look { accepted: true, .. });
+    if !accepts || step.as_str() != STEP {
+        return None;
+    }
+    let entry = page::done_though(card, at)?;
+    let (place, done) = entry.event()?.step()?;
+    Some(Words::with(
+        "refuse.done-though",
+        [
+            ("step", Arg::Key(format!("step.{done}"))),
+            ("place", Arg::Place(place)),
+        ],
+    ))
 }
 
 fn digest(card: &Card, at: Place) -> Sha {

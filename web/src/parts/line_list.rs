@@ -4,7 +4,8 @@ use leptos::prelude::*;
 
 use crate::words::t;
 
-use super::scroller::Scroller;
+use super::scroller::{Pager, Scroller};
+use super::wide_done::WideDone;
 
 /// One line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,6 +37,8 @@ pub(crate) fn LineList(
     #[prop(into)]
     lines: Signal<Vec<Line>>,
     on_turn: Callback<String>,
+    /// For the Done that waits until the last line was in view.
+    pager: Pager,
 ) -> impl IntoView {
     let row = move |line: Line| {
         let id = StoredValue::new(line.id.clone());
@@ -70,8 +73,34 @@ pub(crate) fn LineList(
         }
     };
     view! {
-        <Scroller>
+        <Scroller pager>
             <ul class="rows">{move || lines.get().into_iter().map(row).collect_view()}</ul>
         </Scroller>
     }
+}
+
+/// The Done for all lines. One Done speaks for every line, so it turns the list first as long as
+/// some of them were not in view.
+#[component]
+pub(crate) fn LinesDone(
+    pager: Pager,
+    #[prop(into)] words: Signal<String>,
+    #[prop(into)] waits: Signal<bool>,
+    on_done: Callback<()>,
+) -> impl IntoView {
+    let words = Signal::derive(move || {
+        if pager.has_more() {
+            t("ui.lines.more")
+        } else {
+            words.get()
+        }
+    });
+    let done = Callback::new(move |()| {
+        if untrack(|| pager.has_more()) {
+            pager.turn();
+        } else {
+            on_done.run(());
+        }
+    });
+    view! { <WideDone words waits on_done=done/> }
 }

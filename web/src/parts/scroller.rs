@@ -12,10 +12,48 @@ use crate::words::t;
 /// How much of the visible height one press turns, so that the last row seen stays in sight.
 const PAGE: f64 = 0.85;
 
+/// Lets another control of the screen turn a list, and tells it whether anything lies below.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Pager {
+    column: NodeRef<html::Div>,
+    below: RwSignal<bool>,
+}
+
+impl Pager {
+    pub(crate) fn new() -> Self {
+        Self {
+            column: NodeRef::new(),
+            below: RwSignal::new(false),
+        }
+    }
+
+    /// True while part of the list has yet to come into view.
+    pub(crate) fn has_more(self) -> bool {
+        self.below.get()
+    }
+
+    /// One page on.
+    pub(crate) fn turn(self) {
+        turn(self.column, 1.0);
+    }
+}
+
+fn turn(column: NodeRef<html::Div>, way: f64) {
+    if let Some(column) = column.get_untracked() {
+        column.scroll_by_with_x_and_y(0.0, way * PAGE * f64::from(column.client_height()));
+    }
+}
+
 /// Shows its children in a scrolling column with page buttons beside it.
 #[component]
-pub(crate) fn Scroller(children: Children) -> impl IntoView {
-    let column = NodeRef::<html::Div>::new();
+pub(crate) fn Scroller(
+    /// Given where another control turns this list too.
+    #[prop(optional)]
+    pager: Option<Pager>,
+    children: Children,
+) -> impl IntoView {
+    let pager = pager.unwrap_or_else(Pager::new);
+    let column = pager.column;
     let content = NodeRef::<html::Div>::new();
     let place = RwSignal::new(Sight::default());
     let look = move || {
@@ -29,6 +67,7 @@ pub(crate) fn Scroller(children: Children) -> impl IntoView {
                 .is_some_and(|before| before != sight)
             {
                 let _gone = place.try_set(sight);
+                let _gone = pager.below.try_set(sight.below);
             }
         }
     };
@@ -50,10 +89,8 @@ pub(crate) fn Scroller(children: Children) -> impl IntoView {
         }
     });
     let turn = move |way: f64| {
-        if let Some(column) = column.get() {
-            column.scroll_by_with_x_and_y(0.0, way * PAGE * f64::from(column.client_height()));
-            look();
-        }
+        turn(column, way);
+        look();
     };
     view! {
         <div class="scroller" class:turns=move || place.get().turns()>

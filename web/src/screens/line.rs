@@ -8,7 +8,7 @@ use job::act;
 use job::card::Card;
 use job::event::LineState;
 use job::extra::ExtraLine;
-use job::id::{PersonId, TabletId};
+use job::id::{PersonId, Place, TabletId};
 use job::line::{LineRef, Stamp};
 use job::words::Words;
 use leptos::prelude::*;
@@ -61,6 +61,7 @@ pub(crate) fn LineScreen(
             <Scroller>
                 <Wanting words=wanting/>
                 {move || told(session, &shown.get()?)}
+                <Mate shown wanting/>
                 <Answers shown line=line.clone() wanting/>
                 <GoesOn shown line=line.clone() why wanting/>
                 {move || history(session, &shown.get()?)}
@@ -112,6 +113,44 @@ fn told(session: Session, extra: &ExtraLine) -> Option<AnyView> {
         }
         .into_any(),
     )
+}
+
+/// Where both ends of the axle get the same: the same line for the other end, in one press.
+#[component]
+fn Mate(shown: Memo<Option<ExtraLine>>, wanting: RwSignal<Vec<Words>>) -> impl IntoView {
+    let session = expect_context::<Session>();
+    let mate = Memo::new(move |_| {
+        let card = card_now(session)?;
+        shown.with(|shown| card.wants_mate(shown.as_ref()?))
+    });
+    let write = move |at: Place| {
+        let Some(extra) = shown.get_untracked() else {
+            return;
+        };
+        let found = session.act(
+            |card, me, _, _| {
+                Ok(vec![act::find(
+                    card,
+                    me,
+                    at,
+                    &extra.finding,
+                    &extra.fix,
+                    "",
+                )?])
+            },
+            |_| {},
+        );
+        wanting.set(found.err().into_iter().collect());
+    };
+    move || {
+        mate.get().map(|at| {
+            view! {
+                <button type="button" class="key wide-key" data-testid="line-mate" on:click=move |_| write(at)>
+                    {fill("ui.extra.mate", &[("place", &place(at))])}
+                </button>
+            }
+        })
+    }
 }
 
 /// What can be said of it, as big keys.

@@ -10,6 +10,7 @@ use job::card::{Card, Entry, StepState};
 use job::event::{Event, FactValue};
 use job::id::{AskId, FactId, OptionId, Place, StepId};
 use job::judge::Units;
+use job::judge::torque::log_faults;
 use job::record::{
     Again, Compared, Fact, Head, Nut, NutPass, NutSaid, Nuts, Person, Record, RoadTag, Said,
     StageAt, StepAt, StillOpen, Strands, Struck, What, WorkAt, record,
@@ -21,7 +22,7 @@ use store::Which;
 use crate::device;
 use crate::judged::source_line;
 use crate::parts::scroller::Scroller;
-use crate::say::place;
+use crate::say::{place, say_remark};
 use crate::session::Session;
 use crate::words::{fill, find, t};
 
@@ -410,7 +411,12 @@ impl Teller<'_> {
             let heads = std::iter::once(t("ui.record.nut")).chain(end.passes.iter().map(pass));
             let rows = end.nuts.iter().map(|nut| nut_row(&end.passes, nut));
             let rows = table_under(heads.collect(), rows.collect());
-            view! { <h3>{place(end.at)}</h3> {rows} }.into_any()
+            let log = log_faults(self.card, end.at)
+                .iter()
+                .map(|fault| say_remark(&fault.remark(), &self.units))
+                .map(|words| view! { <p data-testid="record-log">{words}</p> })
+                .collect_view();
+            view! { <h3>{place(end.at)}</h3> {rows} {log} }.into_any()
         });
         tables.collect::<Vec<_>>().into_any()
     }

@@ -88,6 +88,25 @@ fn a_line_of_the_axle_holds_both_ends_and_one_that_hides_nothing_holds_none() {
 }
 
 #[test]
+fn what_belongs_to_both_ends_wants_a_line_at_the_other() {
+    let mut bay = ready();
+    let wants = |bay: &Bay, line: &LineRef| {
+        let card = bay.card();
+        card.wants_mate(card.extra_line(line).unwrap())
+    };
+    let boot = bay.find("tess", L2, "boot").unwrap();
+    assert_eq!(wants(&bay, &boot), None, "one end alone");
+    let left = bay.find("tess", L2, "drum").unwrap();
+    assert_eq!(wants(&bay, &left), Some(R2));
+    let right = bay.find("tess", R2, "drum").unwrap();
+    assert_eq!((wants(&bay, &left), wants(&bay, &right)), (None, None));
+    bay.strike("tess", &right, Some("wrong end")).unwrap();
+    assert_eq!(wants(&bay, &left), Some(R2));
+    bay.find("tess", A2, "drum").unwrap();
+    assert_eq!(wants(&bay, &left), None, "a line of the axle is for both");
+}
+
+#[test]
 fn what_cannot_be_found_or_told_is_refused() {
     let mut bay = ready();
     let line = bay.find("tess", L2, "drum").unwrap();

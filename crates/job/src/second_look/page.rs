@@ -9,7 +9,7 @@ use std::cmp::Reverse;
 use rules::verdict::{Judgement, Verdict};
 
 use super::{STEP, Waits, waits};
-use crate::card::{Card, Entry, Given, SlotKey};
+use crate::card::{Card, Entry, Given, SlotKey, Though};
 use crate::event::{Amount, Answer, Event, Item, JudgedThen, Seen, TypedText};
 use crate::extra::ExtraLine;
 use crate::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
@@ -574,6 +574,19 @@ pub fn apart(card: &Card, at: Place) -> Apart<'_> {
         }
     }
     apart
+}
+
+/// What stands on this page though something held it. As long as there is one, the wheel end can't
+/// be accepted.
+pub fn done_though(card: &Card, at: Place) -> Option<&Entry> {
+    work(card, at).find(|entry| {
+        let held = matches!(
+            entry.though,
+            Some(Though::Held(_) | Though::BuiltOnStruck { .. })
+        );
+        let on_a_step = entry.event().is_some_and(|event| event.step().is_some());
+        held && on_a_step && entry.struck.is_none() && stands(card, entry)
+    })
 }
 
 /// The entries that the page of this wheel end is made of, without the looks themselves.

@@ -382,3 +382,51 @@ fn an_answer_that_had_not_seen_the_sending_back_is_not_done_again() {
         .unwrap();
     assert_eq!(bay.state(L2, "drum"), StepState::Done);
 }
+
+#[test]
+fn what_was_done_though_it_was_held_cannot_be_accepted() {
+    let mut bay = built();
+    // Another tablet wrote it for somebody who had not signed on here.
+    let early = Event::Answered {
+        at: L2,
+        step: "nuts-off".into(),
+        ask: "nuts".into(),
+        item: Item::Only,
+        answer: Answer::Exceptions { but: Vec::new() },
+        beside: None,
+        judged: Vec::new(),
+    };
+    let line = bay.force("zoe", early);
+    assert_eq!(look_at(&bay, L2), Some(Waits::ForTheFirst));
+    let refused = bay.say("fay", L2, STEP, "look", look(true));
+    assert_eq!(key(&refused, &bay.card()), "refuse.done-though");
+    // Accepted elsewhere it does not stand either.
+    let accepted = Event::Answered {
+        at: L2,
+        step: STEP.into(),
+        ask: "look".into(),
+        item: Item::Only,
+        answer: Answer::Look {
+            accepted: true,
+            why: None,
+            seen: Some(Box::new(seen(&bay.card(), L2))),
+            again: Vec::new(),
+        },
+        beside: None,
+        judged: Vec::new(),
+    };
+    bay.force("fay", accepted);
+    assert_eq!(look_at(&bay, L2), Some(Waits::Changed));
+    // Sending it back is no acceptance; done again in order, it can be accepted.
+    bay.strike("fay", &line, Some("not on this card")).unwrap();
+    bay.say(
+        "tess",
+        L2,
+        "nuts-off",
+        "nuts",
+        Answer::Exceptions { but: Vec::new() },
+    )
+    .unwrap();
+    bay.say("fay", L2, STEP, "look", look(true)).unwrap();
+    assert_eq!(look_at(&bay, L2), Some(Waits::Accepted));
+}

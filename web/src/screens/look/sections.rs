@@ -6,6 +6,7 @@ use job::event::{Amount, Answer, Event, LineState};
 use job::extra::ExtraLine;
 use job::id::{PersonId, Place, StepId};
 use job::judge::Units;
+use job::judge::torque::log_faults;
 use job::physical::physical;
 use job::procedure::{Ask, Eye};
 use job::second_look::page::{
@@ -17,7 +18,7 @@ use leptos::prelude::*;
 
 use crate::judged::{bar, bar_then, judged_otherwise, rule_title};
 use crate::parts::limit_bar::LimitBar;
-use crate::say::{amount, place, say};
+use crate::say::{amount, place, say, say_remark};
 use crate::screens::looks::waits_words;
 use crate::screens::moment::moment;
 use crate::screens::told::{step_name, told_judged, told_line, told_though};
@@ -185,6 +186,11 @@ impl Tell<'_> {
             .iter()
             .map(|history| self.history(history))
             .collect();
+        let log = log_faults(card, at)
+            .iter()
+            .map(|fault| say_remark(&fault.remark(), &self.units))
+            .map(|words| view! { <li>{words}</li> }.into_any())
+            .collect();
         let nuts = nuts::map(card, at, false, &self.language)
             .into_iter()
             .collect::<Vec<_>>();
@@ -198,6 +204,7 @@ impl Tell<'_> {
             (!nuts.is_empty()).then(|| {
                 view! { <section class="look-part"><h3>{t("ui.look.nuts")}</h3>{nuts}</section> }.into_any()
             }),
+            part("ui.look.log", "log-faults", log),
             part("ui.look.struck", "struck", struck),
         ]
         .into_iter()

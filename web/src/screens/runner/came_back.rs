@@ -8,6 +8,8 @@ use super::Chosen;
 use crate::device;
 use crate::parts::hold_button::HoldButton;
 use crate::parts::line_list::{Line, LineList, turns};
+use crate::parts::scroller::Pager;
+use crate::parts::wide_done::WideDone;
 use crate::say::say;
 use crate::session::Session;
 use crate::words::t;
@@ -26,6 +28,7 @@ pub(super) fn view(
     });
     let out = RwSignal::new(Vec::<String>::new());
     let turn = turns(out);
+    let pager = Pager::new();
     let shown = Signal::derive(move || {
         kept.iter()
             .map(|kept| Line {
@@ -60,10 +63,16 @@ pub(super) fn view(
     view! {
         <div class="body lines-body" data-testid="came-back">
             <h2 class="question-line">{t("ui.came-back")}</h2>
-            <LineList lines=shown on_turn=turn/>
+            <p class="why">{t("ui.came-back.why")}</p>
+            <LineList lines=shown on_turn=turn pager/>
         </div>
         <div class="done-area">
-            <HoldButton words held=false on_held=held/>
+            {move || if pager.has_more() {
+                let on = Callback::new(move |()| pager.turn());
+                view! { <WideDone words=t("ui.lines.more") waits=false on_done=on/> }.into_any()
+            } else {
+                view! { <HoldButton words held=false on_held=held/> }.into_any()
+            }}
         </div>
     }
     .into_any()

@@ -9,8 +9,8 @@ use job::procedure::{Ask, AskKind, Step};
 use leptos::prelude::*;
 
 use super::{Chosen, lead_on};
-use crate::parts::line_list::{Line, LineList, turns};
-use crate::parts::wide_done::WideDone;
+use crate::parts::line_list::{Line, LineList, LinesDone, turns};
+use crate::parts::scroller::Pager;
 use crate::say::say;
 use crate::session::Session;
 use crate::words::{find, t};
@@ -67,6 +67,7 @@ pub(super) fn view(
     });
     let out = RwSignal::new(Vec::<String>::new());
     let turn = turns(out);
+    let pager = Pager::new();
     let shown = {
         let rows = rows.clone();
         Signal::derive(move || {
@@ -109,9 +110,9 @@ pub(super) fn view(
     view! {
         <div class="body lines-body" data-testid="group">
             <h2 class="question-line">{t("ui.group")}</h2>
-            <LineList lines=shown on_turn=turn/>
+            <LineList lines=shown on_turn=turn pager/>
         </div>
-        <WideDone words=t("ui.group.done") waits=Signal::derive(move || !session.can_write()) on_done=done/>
+        <LinesDone pager words=t("ui.group.done") waits=Signal::derive(move || !session.can_write()) on_done=done/>
     }
     .into_any()
 }

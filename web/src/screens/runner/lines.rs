@@ -5,8 +5,8 @@ use job::id::OptionId;
 use leptos::prelude::*;
 
 use super::{Asking, picture, question};
-use crate::parts::line_list::{Line, LineList, turns};
-use crate::parts::wide_done::WideDone;
+use crate::parts::line_list::{Line, LineList, LinesDone, turns};
+use crate::parts::scroller::Pager;
 use crate::words::t;
 
 pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
@@ -26,6 +26,7 @@ pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
             .collect::<Vec<_>>()
     });
     let turn = turns(out);
+    let pager = Pager::new();
     let session = asking.session;
     let heading = question(&asking);
     let drawn = picture::view(&asking);
@@ -38,9 +39,9 @@ pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
         <div class="body lines-body">
             <h2 class="question-line">{heading}</h2>
             {drawn}
-            <LineList lines=shown on_turn=turn/>
+            <LineList lines=shown on_turn=turn pager/>
         </div>
-        <WideDone words=t("ui.done") waits=Signal::derive(move || !session.can_write()) on_done=done/>
+        <LinesDone pager words=t("ui.done") waits=Signal::derive(move || !session.can_write()) on_done=done/>
     }
     .into_any()
 }

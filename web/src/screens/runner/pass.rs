@@ -3,17 +3,25 @@
 use job::card::{Card, PASS_REST_MAX};
 use job::event::{Answer, Exception, FactValue, Item};
 use job::id::{OptionId, Place};
+use job::judge::torque::{Seat, seat};
 use job::procedure::{Ask, AskKind, Offer, Pass, Step};
 use leptos::ev;
 use leptos::prelude::*;
+use rules::shown::Lean;
 use rules::torque::pattern;
+use rules::torque::plan::Seating;
 use rules::unit::Unit;
 
 use super::{Asking, picture, question};
+use crate::judged::source_line;
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::nut_grid::{NutGrid, NutMark};
 use crate::parts::wide_done::WideDone;
+use crate::say::amount;
 use crate::words::{fill, t, unit as unit_words};
+
+/// The pass that draws the wheel on to its seat.
+const SEAT_PASS: &str = "seat-pass";
 
 pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     let session = asking.session;
@@ -156,6 +164,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         }
     };
     let value = value(&asking);
+    let seated = seated(&asking);
     let rested = rested(&asking);
     let drawn = picture::view(&asking);
     let may_whole = !pass.one_by_one;
@@ -165,6 +174,9 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         <div class="body">
             <h2 class="question-line">{heading}</h2>
             {value.map(|value| view! { <p class="pass-value" data-testid="pass-value">{value}</p> })}
+            {seated.map(|(value, source)| view! {
+                <p class="pass-value" data-testid="pass-value">{value}<small>{source}</small></p>
+            })}
             {rested.then(|| view! { <p class="refusal" data-testid="pass-rested">{t("ui.pass.rested")}</p> })}
             {drawn}
             {move || {
@@ -261,6 +273,26 @@ fn value(asking: &Asking) -> Option<String> {
         .flatten()?;
     let unit = Unit::from_code(&typed.unit).map(unit_words)?;
     Some(format!("{} {unit}", typed.text))
+}
+
+/// How the wheel is drawn on to its seat, with the source: for the pass that does that.
+fn seated(asking: &Asking) -> Option<(String, String)> {
+    if asking.step.id.as_str() != SEAT_PASS {
+        return None;
+    }
+    let units = asking.session.units();
+    let Seat { by, source, limits } = asking.with_card(|card| seat(card, asking.at))??;
+    let words = match (by, limits.as_slice()) {
+        (Seating::ByQuarterTurns, _) => t("ui.pass.seat-turns"),
+        (Seating::ByValue, [least, most]) => {
+            let shown = |quantity, lean| amount(&units.show(quantity, lean));
+            let from = shown(least.deciding(), Lean::Up);
+            let to = shown(most.deciding(), Lean::Down);
+            fill("ui.pass.seat-value", &[("from", &from), ("to", &to)])
+        }
+        (Seating::ByValue, _) => return None,
+    };
+    Some((words, source_line(source)))
 }
 
 /// True if the pass was broken off so long ago that it begins again.
