@@ -6,7 +6,7 @@ use rules::quantity::Quantity;
 use rules::rules::{EDITION, by_id};
 use rules::shown::Lean;
 use rules::source::Source;
-use rules::verdict::{Judgement, Verdict};
+use rules::verdict::{Judgement, Limit, Side, Verdict};
 
 use crate::parts::limit_bar::{LimitBarShown, Tone};
 use crate::say::{amount, say_remark};
@@ -44,17 +44,7 @@ pub(crate) fn bar(judgement: &Judgement, units: &Units) -> LimitBarShown {
                 )
             })
             .unwrap_or_default(),
-        limits: judgement
-            .limits
-            .iter()
-            .map(|limit| {
-                labelled(
-                    judgement.rule.0,
-                    "limit",
-                    &amount(&units.show(limit.deciding(), Lean::Down)),
-                )
-            })
-            .collect(),
+        limits: limits(judgement, units),
         room: judgement.room.map(|room| room_words(room, units)),
         source: source_line(judgement.source),
         remarks: judgement
@@ -64,6 +54,23 @@ pub(crate) fn bar(judgement: &Judgement, units: &Units) -> LimitBarShown {
             .collect(),
         used,
     }
+}
+
+/// The limits in words. The two ends of a window say which is which.
+fn limits(judgement: &Judgement, units: &Units) -> Vec<String> {
+    let sides = || judgement.limits.iter().map(|limit| limit.side);
+    let window =
+        sides().any(|side| side == Side::AtLeast) && sides().any(|side| side == Side::AtMost);
+    let words = |limit: &Limit| {
+        let (what, lean) = match (window, limit.side) {
+            (false, _) => ("limit", Lean::Down),
+            (true, Side::AtMost) => ("limit.most", Lean::Down),
+            (true, Side::AtLeast) => ("limit.least", Lean::Up),
+        };
+        let figure = amount(&units.show(limit.deciding(), lean));
+        labelled(judgement.rule.0, what, &figure)
+    };
+    judgement.limits.iter().map(words).collect()
 }
 
 /// A judgement as it was shown then, for a rule that says nothing of it now.

@@ -176,6 +176,34 @@ fn found(tablet: &Tablet, look: Look<'_>) {
         tablet.press(&format!("tell-{state}"));
         see(tablet, &format!("line {state}"), look);
     }
+    // Springs are renewed at both ends: the other one's line is one press away.
+    tablet.go("found/E2L");
+    tablet.press_all(&[
+        "choice-springs",
+        "choice-return-spring",
+        "choice-renew-springs",
+        "done",
+    ]);
+    let springs = word("finding.return-spring", &[]);
+    tablet.go("lines");
+    tablet.press_row("lines", &springs);
+    see(tablet, "line of both ends", look);
+    tablet.press("line-mate");
+    assert!(
+        !tablet.sees("line-mate"),
+        "the other end has its line: {}",
+        tablet.reads("line-history")
+    );
+    tablet.go("lines");
+    let both = tablet.reads("lines").matches(&springs).count();
+    assert_eq!(both, 2, "{}", tablet.reads("lines"));
+    for _ in 0..both {
+        tablet.go("lines");
+        tablet.press_row("lines", &word("line.state.not-asked", &[]));
+        for state in ["waiting", "said-yes", "done"] {
+            tablet.press(&format!("tell-{state}"));
+        }
+    }
 }
 
 /// The card when all of it is done.

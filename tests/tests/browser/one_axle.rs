@@ -139,6 +139,11 @@ impl Bay {
         if step == "chocks" && ask == "wheels" {
             return self.press_all(&["end-1L", "end-1R", "done"]);
         }
+        if step == "seat-pass" {
+            // 50 to 100 lbf ft: Freightliner Century Class driver's manual, step 3.3.
+            let value = self.tablet.reads("pass-value");
+            assert!(value.contains("50") && value.contains("100"), "{value}");
+        }
         if ask == "stands" {
             return self.press_all(&["choice-1", "choice-2", "done"]);
         }
