@@ -1,4 +1,4 @@
-//! Things to do under one Done. A line can be taken out, and put back in.
+//! Things to do under one Done. A press takes a line out, another puts it back in.
 
 use leptos::prelude::*;
 
@@ -30,7 +30,7 @@ pub(crate) fn turns(out: RwSignal<Vec<String>>) -> Callback<String> {
     })
 }
 
-/// The lines, each with a key that takes it out or puts it back.
+/// The lines, side by side as far as there is room: what can be seen at once need not be turned to.
 #[component]
 pub(crate) fn LineList(
     /// The lines in order.
@@ -42,39 +42,35 @@ pub(crate) fn LineList(
 ) -> impl IntoView {
     let row = move |line: Line| {
         let id = StoredValue::new(line.id.clone());
-        let key = if line.out {
-            t("ui.line.back-in")
-        } else {
-            t("ui.line.take-out")
-        };
         let mark = if line.out {
             "M10 24 H38"
         } else {
-            "M24 18 V30 M18 24 H30"
+            "M10 25 L20 36 L38 12"
         };
         view! {
-            <li class="line" class:out=line.out>
-                <svg class="sign row-mark" viewBox="0 0 48 48" aria-hidden="true">
-                    <path d=mark />
-                </svg>
-                <span class="row-words">
-                    <span>{line.words}</span>
-                    <small>{line.out.then(|| t("ui.line.is-out"))}</small>
-                </span>
+            <li>
                 <button
                     type="button"
-                    class="key line-key"
+                    class="row-key line-tile"
+                    class:out=line.out
+                    aria-pressed=line.out.to_string()
                     data-testid=format!("line-{}", line.id)
                     on:click=move |_| on_turn.run(id.get_value())
                 >
-                    {key}
+                    <svg class="sign row-mark" viewBox="0 0 48 48" aria-hidden="true">
+                        <path d=mark />
+                    </svg>
+                    <span class="row-words">
+                        <span>{line.words}</span>
+                        <small>{line.out.then(|| t("ui.line.is-out"))}</small>
+                    </span>
                 </button>
             </li>
         }
     };
     view! {
         <Scroller pager>
-            <ul class="rows">{move || lines.get().into_iter().map(row).collect_view()}</ul>
+            <ul class="rows line-tiles">{move || lines.get().into_iter().map(row).collect_view()}</ul>
         </Scroller>
     }
 }

@@ -63,7 +63,7 @@ pub(super) fn view(
     view! {
         <div class="body lines-body" data-testid="came-back">
             <h2 class="question-line">{t("ui.came-back")}</h2>
-            <p class="why">{t("ui.came-back.why")}</p>
+            <p class="why">{t("ui.came-back.why")} " " {t("ui.lines.hint")}</p>
             <LineList lines=shown on_turn=turn pager/>
         </div>
         <div class="done-area">

@@ -13,7 +13,7 @@ use crate::parts::line_list::{Line, LineList, LinesDone, turns};
 use crate::parts::scroller::Pager;
 use crate::say::say;
 use crate::session::Session;
-use crate::words::{find, t};
+use crate::words::{fill, find, t};
 
 /// The asks that are shown together here. None for an apprentice's `!`, and none that was taken
 /// out before.
@@ -68,6 +68,10 @@ pub(super) fn view(
     let out = RwSignal::new(Vec::<String>::new());
     let turn = turns(out);
     let pager = Pager::new();
+    let words = Signal::derive(move || match out.with(Vec::len) {
+        0 => t("ui.group.done"),
+        count => fill("ui.group.done-but", &[("count", &count.to_string())]),
+    });
     let shown = {
         let rows = rows.clone();
         Signal::derive(move || {
@@ -112,7 +116,7 @@ pub(super) fn view(
             <h2 class="question-line">{t("ui.group")}</h2>
             <LineList lines=shown on_turn=turn pager/>
         </div>
-        <LinesDone pager words=t("ui.group.done") waits=Signal::derive(move || !session.can_write()) on_done=done/>
+        <LinesDone pager words waits=Signal::derive(move || !session.can_write()) on_done=done/>
     }
     .into_any()
 }

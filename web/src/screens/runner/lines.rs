@@ -37,7 +37,7 @@ pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
     });
     view! {
         <div class="body lines-body">
-            <h2 class="question-line">{heading}</h2>
+            <h2 class="question-line">{heading} <small class="line-hint">{t("ui.lines.hint")}</small></h2>
             {drawn}
             <LineList lines=shown on_turn=turn pager/>
         </div>

@@ -11,6 +11,7 @@ use rules::shown::Lean;
 use rules::torque::pattern;
 use rules::torque::plan::Seating;
 use rules::unit::Unit;
+use rules::verdict::Limit;
 
 use super::{Asking, picture, question};
 use crate::judged::source_line;
@@ -285,9 +286,12 @@ fn seated(asking: &Asking) -> Option<(String, String)> {
     let words = match (by, limits.as_slice()) {
         (Seating::ByQuarterTurns, _) => t("ui.pass.seat-turns"),
         (Seating::ByValue, [least, most]) => {
-            let shown = |quantity, lean| amount(&units.show(quantity, lean));
-            let from = shown(least.deciding(), Lean::Up);
-            let to = shown(most.deciding(), Lean::Down);
+            // Of a printed pair the figure in the unit that the wrench is set in.
+            let shown = |limit: &Limit, lean| {
+                let beside = limit.beside.filter(|_| units.torque == Unit::NewtonMetre);
+                amount(&units.show(beside.unwrap_or(limit.figure), lean))
+            };
+            let (from, to) = (shown(least, Lean::Up), shown(most, Lean::Down));
             fill("ui.pass.seat-value", &[("from", &from), ("to", &to)])
         }
         (Seating::ByValue, _) => return None,
