@@ -178,12 +178,7 @@ fn found(tablet: &Tablet, look: Look<'_>) {
     }
     // Springs are renewed at both ends: the other one's line is one press away.
     tablet.go("found/E2L");
-    tablet.press_all(&[
-        "choice-springs",
-        "choice-return-spring",
-        "choice-renew-springs",
-        "done",
-    ]);
+    tablet.press_all(&["choice-springs", "choice-return-spring", "done"]);
     let springs = word("finding.return-spring", &[]);
     tablet.go("lines");
     tablet.press_row("lines", &springs);
