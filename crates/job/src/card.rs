@@ -1271,8 +1271,9 @@ impl Card {
         match (&ask.kind, &given.answer) {
             (AskKind::Lines(_), Answer::Lines { out }) => out.is_empty(),
             (AskKind::Choose(offers), Answer::Choice { option }) => {
-                let judged = ask.rule.is_none() || self.stands_judged(step, ask, at, given);
-                (offered(offers, option) && judged) || self.is_mended(offers, option, at, given)
+                // In this order: a rule may ask whether an answer that clears nothing was mended.
+                let holds = || ask.rule.is_none() || self.stands_judged(step, ask, at, given);
+                (offered(offers, option) && holds()) || self.is_mended(offers, option, at, given)
             }
             (AskKind::Press(press), Answer::Press { option }) => offered(&press.answers, option),
             (AskKind::Reading(reading), Answer::Reading { typed }) => {
