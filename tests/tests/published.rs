@@ -8,6 +8,8 @@
 mod published {
     pub(crate) mod table;
 
+    pub(crate) mod drum;
+    pub(crate) mod lining;
     pub(crate) mod practice;
     pub(crate) mod slack;
     pub(crate) mod support;

@@ -51,6 +51,8 @@ pub(crate) fn bar(judgement: &Judgement, units: &Units) -> LimitBarShown {
             .remarks
             .iter()
             .map(|remark| say_remark(remark, units))
+            .chain(also_held(judgement, units))
+            .chain(others_say(judgement, units))
             .collect(),
         used,
     }
@@ -71,6 +73,46 @@ fn limits(judgement: &Judgement, units: &Units) -> Vec<String> {
         labelled(judgement.rule.0, what, &figure)
     };
     judgement.limits.iter().map(words).collect()
+}
+
+/// The other sources that were held against the reading as well, each with its limit.
+fn also_held(judgement: &Judgement, units: &Units) -> Vec<String> {
+    let others = judgement.limits.iter().skip(1);
+    others
+        .filter(|limit| limit.source != judgement.source)
+        .map(|limit| beside(["bar.also.most", "bar.also.least"], limit, "", units))
+        .collect()
+}
+
+/// What sources for other parts say: shown, and never counted.
+fn others_say(judgement: &Judgement, units: &Units) -> Vec<String> {
+    let others = judgement.others.iter();
+    others
+        .map(|other| {
+            let verdict = t(other.verdict.word().key());
+            beside(
+                ["bar.others.most", "bar.others.least"],
+                &other.limit,
+                &verdict,
+                units,
+            )
+        })
+        .collect()
+}
+
+fn beside([most, least]: [&str; 2], limit: &Limit, verdict: &str, units: &Units) -> String {
+    let (key, lean) = match limit.side {
+        Side::AtMost => (most, Lean::Down),
+        Side::AtLeast => (least, Lean::Up),
+    };
+    fill(
+        key,
+        &[
+            ("figure", &amount(&units.show(limit.deciding(), lean))),
+            ("verdict", verdict),
+            ("source", &source_line(limit.source)),
+        ],
+    )
 }
 
 /// A judgement as it was shown then, for a rule that says nothing of it now.

@@ -46,6 +46,39 @@ impl Bay {
         }
     }
 
+    /// Opened with some steps of the shipped procedure alone, in any order and with no hold between
+    /// them: for the asks and rules of these steps. A technician and a foreman are signed on.
+    pub(crate) fn of_shipped(wanted: &[&str], in_hand: &[u8]) -> Self {
+        let text = include_str!("../../../assets/procedure/s-cam-reline.json");
+        let mut file: serde_json::Value = serde_json::from_str(text).unwrap();
+        let mut steps = Vec::new();
+        for stage in file["stages"].as_array().unwrap() {
+            let of_stage = stage["steps"].as_array().unwrap().iter();
+            steps.extend(
+                of_stage
+                    .filter(|step| wanted.contains(&step["id"].as_str().unwrap()))
+                    .cloned(),
+            );
+        }
+        assert_eq!(steps.len(), wanted.len());
+        for step in &mut steps {
+            step.as_object_mut().unwrap().remove("holds");
+        }
+        for finding in file["findings"].as_array_mut().unwrap() {
+            finding.as_object_mut().unwrap().remove("holds");
+        }
+        file["stages"] = serde_json::json!([{"id": "judge", "any_order": true, "steps": steps}]);
+        file["came_back"] = serde_json::json!([]);
+        file["physical"] = serde_json::json!([]);
+        let mut bay = Self::empty();
+        bay.procedures = Procedures::read([], &file.to_string()).unwrap();
+        let drafts = act::open_card(bay.procedures.newest(), "0.1.0", &setup(in_hand)).unwrap();
+        bay.keep("tess", drafts);
+        bay.sign_on("tess", Role::Technician);
+        bay.sign_on("fay", Role::Foreman);
+        bay
+    }
+
     /// Opened for one axle of a tandem, a technician signed on.
     pub(crate) fn open() -> Self {
         Self::with_axles(&[2])

@@ -1271,7 +1271,9 @@ impl Card {
         match (&ask.kind, &given.answer) {
             (AskKind::Lines(_), Answer::Lines { out }) => out.is_empty(),
             (AskKind::Choose(offers), Answer::Choice { option }) => {
-                offered(offers, option) || self.is_mended(offers, option, at, given)
+                // In this order: a rule may ask whether an answer that clears nothing was mended.
+                let holds = || ask.rule.is_none() || self.stands_judged(step, ask, at, given);
+                (offered(offers, option) && holds()) || self.is_mended(offers, option, at, given)
             }
             (AskKind::Press(press), Answer::Press { option }) => offered(&press.answers, option),
             (AskKind::Reading(reading), Answer::Reading { typed }) => {
@@ -1281,8 +1283,10 @@ impl Card {
                     && self.stands_judged(step, ask, at, given)
             }
             (AskKind::Stands, Answer::Stands { .. }) => self.stands_judged(step, ask, at, given),
-            (AskKind::Count(_), Answer::Count { .. })
-            | (AskKind::Exceptions(_), Answer::Exceptions { .. }) => true,
+            (AskKind::Count(_), Answer::Count { .. }) => true,
+            (AskKind::Exceptions(_), Answer::Exceptions { .. }) => {
+                ask.rule.is_none() || self.stands_judged(step, ask, at, given)
+            }
             (AskKind::Wheels, Answer::Wheels { at: wheels }) => {
                 !wheels.is_empty() && wheels.iter().all(|wheel| self.stays_down(*wheel))
             }

@@ -1,10 +1,13 @@
 //! Takes facts and answers to the rules, and brings back what they say.
 //!
-//! This is the only place that knows which facts a rule wants: [`stroke`] for slack adjusters and
-//! strokes, [`torque`] for wheel nuts, the rest for stands and jack. It compares nothing itself.
+//! This is the only place that knows which facts a rule wants: [`drum`] for drums, [`lining`] for
+//! linings and shoes, [`stroke`] for slack adjusters and strokes, [`torque`] for wheel nuts, the rest
+//! for stands and jack. It compares nothing itself.
 
 use std::cmp::Ordering;
 
+use rules::drum::{diameter, new_drum, run_out, surface};
+use rules::lining::{gap, hardware, look, matched, rivets, shoe, thickness};
 use rules::quantity::{Dimension, Quantity};
 use rules::rules::EDITION;
 use rules::shown::{self, Lean};
@@ -21,6 +24,8 @@ use crate::id::Place;
 use crate::procedure::{Ask, FactDef, FactKind, Step, Stricter};
 use crate::words::Words;
 
+pub mod drum;
+pub mod lining;
 pub mod stroke;
 pub mod torque;
 
@@ -29,9 +34,22 @@ mod support;
 pub(crate) use support::check_fact;
 
 /// The rules that a procedure may name.
-pub const RULES: [&str; 9] = [
+pub const RULES: [&str; 22] = [
     stand::RULE.id.0,
     jack::RULE.id.0,
+    diameter::RULE.id.0,
+    run_out::RULE.id.0,
+    surface::RULE.id.0,
+    new_drum::RULE.id.0,
+    thickness::RULE.id.0,
+    rivets::RULE.id.0,
+    gap::RULE.id.0,
+    shoe::SPAN.id.0,
+    shoe::RECESS.id.0,
+    shoe::HOLE.id.0,
+    look::RULE.id.0,
+    matched::RULE.id.0,
+    hardware::RULE.id.0,
     applied::RULE.id.0,
     free::RULE.id.0,
     angle::RULE.id.0,
@@ -50,6 +68,16 @@ pub enum Judged {
     /// One reading, one judgement.
     One {
         judgement: Box<Judgement>,
+        counts: Counts,
+    },
+    /// One answer by itself, and what it comes to together with those that stand next to it: the
+    /// diameter of one place, and how round the drum is by all of them. The worst counts.
+    ///
+    /// What was said of the answer itself stays; what it came to together with others is judged
+    /// anew each time, so that one of them can be put right without answering the rest again.
+    Several {
+        own: Box<Judgement>,
+        together: Vec<Judgement>,
         counts: Counts,
     },
     /// Kept, and no reading yet: the words say what is wanting.
@@ -80,6 +108,11 @@ impl Judged {
             Self::Kept | Self::Wants { .. } | Self::Contradicts { .. } => Vec::new(),
             Self::Stands(judged) => vec![&judged.by_load, &judged.by_three.judgement],
             Self::One { judgement, .. } => vec![judgement],
+            Self::Several { own, together, .. } => {
+                let mut all: Vec<&Judgement> = vec![own];
+                all.extend(together);
+                all
+            }
         }
     }
 
@@ -94,7 +127,7 @@ impl Judged {
     pub fn unsaid(&self) -> Option<&Words> {
         match self {
             Self::Wants { words, .. } | Self::Contradicts { words, .. } => Some(words),
-            Self::Kept | Self::Stands(_) | Self::One { .. } => None,
+            Self::Kept | Self::Stands(_) | Self::One { .. } | Self::Several { .. } => None,
         }
     }
 
@@ -113,7 +146,7 @@ impl Judged {
                     remarks: vec![words.key.clone()],
                 }]
             }
-            Self::Kept | Self::Stands(_) | Self::One { .. } => self
+            Self::Kept | Self::Stands(_) | Self::One { .. } | Self::Several { .. } => self
                 .judgements()
                 .into_iter()
                 .map(|judgement| then(judgement, units))
@@ -134,6 +167,8 @@ pub enum Counts {
     FreeAsLeft,
     /// A part that stays, or a setting that was just made.
     Part,
+    /// A drum that goes back on: it has to be measured, and on its limit it wants a reason.
+    GoesBackOn,
 }
 
 /// What a judged answer means for its step, kindest first.
@@ -221,6 +256,11 @@ pub fn judge(
     let Some(rule) = ask.rule.as_deref() else {
         return Ok(Judged::Kept);
     };
+    let of_part = drum::judge(card, at, step, ask, rule, answer)
+        .or_else(|| lining::judge(card, at, step, ask, rule, answer));
+    if let Some(judged) = of_part {
+        return Ok(judged);
+    }
     if let Answer::Stands { stands } = answer
         && rule == stand::RULE.id.0
     {
@@ -263,7 +303,7 @@ pub fn refuses(judged: &Judged) -> Option<Words> {
     match judged {
         Judged::Stands(judged) => support::refuses(judged),
         Judged::Contradicts { words, .. } => Some(words.clone()),
-        Judged::Kept | Judged::One { .. } | Judged::Wants { .. } => None,
+        Judged::Kept | Judged::One { .. } | Judged::Several { .. } | Judged::Wants { .. } => None,
     }
 }
 
@@ -293,6 +333,23 @@ pub fn standing(judged: &Judged, then: &[JudgedThen]) -> Standing {
                 .standing(judgement.verdict, no_limit)
                 .max(counts.standing_then(judgement.rule, then))
         }
+        Judged::Several {
+            own,
+            together,
+            counts,
+        } => {
+            // Where nothing is printed for a part, or its mate isn't judged yet, nothing is held.
+            let said = |judgement: &&Judgement| judgement.verdict != Verdict::NoReading;
+            let together = together.iter().filter(said);
+            together
+                .map(|judgement| counts.standing(judgement.verdict, false))
+                .chain([
+                    counts.standing(own.verdict, false),
+                    counts.standing_then(own.rule, then),
+                ])
+                .max()
+                .unwrap_or(Standing::Refused)
+        }
         Judged::Wants { rule, counts, .. } | Judged::Contradicts { rule, counts, .. } => counts
             .standing(Verdict::NoReading, false)
             .max(counts.standing_then(*rule, then)),
@@ -310,6 +367,11 @@ impl Counts {
         match (self, verdict) {
             (Self::AsFound, _) => Standing::Clears,
             (Self::Jack, _) => match verdict.means(Where::Jack) {
+                Meaning::Fine | Meaning::Remark => Standing::Clears,
+                Meaning::NeedsReason => Standing::NeedsForeman,
+                Meaning::Refused | Meaning::Open => Standing::Refused,
+            },
+            (Self::GoesBackOn, _) => match verdict.means(Where::AsLeft) {
                 Meaning::Fine | Meaning::Remark => Standing::Clears,
                 Meaning::NeedsReason => Standing::NeedsForeman,
                 Meaning::Refused | Meaning::Open => Standing::Refused,
@@ -335,8 +397,13 @@ impl Counts {
         if self == Self::Jack {
             return Standing::Clears;
         }
+        // A drum measured before its maximum was read is judged by it all the same.
+        let counts = |then: &&JudgedThen| {
+            self != Self::GoesBackOn || then.verdict != Verdict::NoReading.code()
+        };
         then.iter()
             .filter(|then| then.rule == rule.0)
+            .filter(counts)
             .map(|then| {
                 let keys: Vec<&str> = then.remarks.iter().map(String::as_str).collect();
                 // A verdict that this app does not know proves nothing.

@@ -6,7 +6,7 @@ use std::path::Path;
 use crate::quantity::{Mass, Quantity};
 use crate::typed::Typed;
 use crate::unit::Unit;
-use crate::verdict::Verdict;
+use crate::verdict::{Judgement, Limit, Verdict};
 
 /// One row of a table, by the names in its first line.
 pub(crate) struct Row<'a> {
@@ -114,4 +114,54 @@ pub(crate) fn crate_text(but: &[&str]) -> String {
         text
     }
     of_folder(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), but)
+}
+
+/// A judgement as one text: verdict, each limit by itself ("~" in the gap of a pair), other
+/// sources, what is said.
+pub(crate) fn told(judged: &Judgement) -> String {
+    let short = |verdict: Verdict| match verdict {
+        Verdict::Within => "w",
+        Verdict::AtTheLimit => "a",
+        Verdict::Beyond => "b",
+        _ => "?",
+    };
+    let each = |limit: &Limit| {
+        let reading = judged.reading.unwrap();
+        let gap = if limit.in_the_gap(reading) { "~" } else { "" };
+        format!("{}{gap}", short(limit.judge(reading).unwrap()))
+    };
+    let limits: Vec<String> = judged.limits.iter().map(each).collect();
+    let others: Vec<&str> = judged
+        .others
+        .iter()
+        .map(|other| short(other.verdict))
+        .collect();
+    let said: Vec<&str> = judged
+        .remarks
+        .iter()
+        .map(|said| said.word.key().rsplit('.').next().unwrap())
+        .collect();
+    let dash = |text: String| {
+        if text.is_empty() {
+            "-".to_owned()
+        } else {
+            text
+        }
+    };
+    format!(
+        "{} {} {} {}",
+        judged.verdict.code(),
+        dash(limits.concat()),
+        dash(others.concat()),
+        dash(said.join(",")),
+    )
+}
+
+impl Row<'_> {
+    /// What [`told`] of this row's judgement is expected to be, after the row itself.
+    pub(crate) fn told(&self) -> String {
+        let [verdict, limits, others, says] =
+            ["verdict", "limits", "others", "says"].map(|name| self.text(name));
+        format!("{self}{verdict} {limits} {others} {says}")
+    }
 }

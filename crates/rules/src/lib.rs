@@ -26,6 +26,8 @@ pub mod word;
 
 pub mod rules;
 
+pub mod drum;
+pub mod lining;
 pub mod slack;
 pub mod support;
 pub mod torque;

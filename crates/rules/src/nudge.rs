@@ -17,6 +17,62 @@ pub(crate) struct Probe {
 
 const PROBES: &[Probe] = &[
     Probe {
+        rule: crate::drum::diameter::RULE,
+        outcomes: crate::drum::diameter::tests::outcomes,
+    },
+    Probe {
+        rule: crate::drum::round::RULE,
+        outcomes: crate::drum::round::tests::outcomes,
+    },
+    Probe {
+        rule: crate::drum::taper::RULE,
+        outcomes: crate::drum::taper::tests::outcomes,
+    },
+    Probe {
+        rule: crate::drum::bell_mouth::RULE,
+        outcomes: crate::drum::bell_mouth::tests::outcomes,
+    },
+    Probe {
+        rule: crate::drum::run_out::RULE,
+        outcomes: crate::drum::run_out::tests::outcomes,
+    },
+    Probe {
+        rule: crate::drum::turn::RULE,
+        outcomes: crate::drum::turn::tests::outcomes,
+    },
+    Probe {
+        rule: crate::drum::new_drum::RULE,
+        outcomes: crate::drum::new_drum::tests::outcomes,
+    },
+    Probe {
+        rule: crate::lining::thickness::RULE,
+        outcomes: crate::lining::thickness::tests::outcomes,
+    },
+    Probe {
+        rule: crate::lining::rivets::RULE,
+        outcomes: crate::lining::rivets::tests::outcomes,
+    },
+    Probe {
+        rule: crate::lining::gap::RULE,
+        outcomes: crate::lining::gap::tests::outcomes,
+    },
+    Probe {
+        rule: crate::lining::shoe::SPAN,
+        outcomes: crate::lining::shoe::tests::span,
+    },
+    Probe {
+        rule: crate::lining::shoe::RECESS,
+        outcomes: crate::lining::shoe::tests::recess,
+    },
+    Probe {
+        rule: crate::lining::shoe::HOLE,
+        outcomes: crate::lining::shoe::tests::hole,
+    },
+    Probe {
+        rule: crate::lining::code::RULE,
+        outcomes: crate::lining::code::tests::outcomes,
+    },
+    Probe {
         rule: crate::torque::spec::RULE,
         outcomes: crate::torque::spec::tests::outcomes,
     },

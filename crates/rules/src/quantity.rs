@@ -141,6 +141,11 @@ impl Mass {
         Self(n * 453_592_370)
     }
 
+    /// Tenths of a pound (exact: 45 359 237 µg each).
+    pub const fn from_lb_tenths(n: i64) -> Self {
+        Self(n * 45_359_237)
+    }
+
     /// Whole kilograms.
     pub const fn from_kg(n: i64) -> Self {
         Self(n * 1_000_000_000)
@@ -520,6 +525,7 @@ mod tests {
         assert_eq!(Length::from_km(1).base(), base(Unit::Kilometre));
         assert_eq!(Length::from_miles(1).base(), base(Unit::Mile));
         assert_eq!(Mass::from_lb(1).base(), base(Unit::Pound));
+        assert_eq!(Mass::from_lb_tenths(10).base(), base(Unit::Pound));
         assert_eq!(Mass::from_kg(1).base(), base(Unit::Kilogram));
         assert_eq!(Mass::from_short_tons(1).base(), base(Unit::ShortTon));
         assert_eq!(Mass::from_tonnes(1).base(), base(Unit::Tonne));

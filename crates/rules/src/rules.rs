@@ -7,7 +7,7 @@ use crate::source::{Source, Standing};
 use crate::unit::Unit;
 use crate::verdict::{Limit, RuleId};
 use crate::word::Word;
-use crate::{slack, support, torque};
+use crate::{drum, lining, slack, support, torque};
 
 /// The edition of all rules together; a card pins it, and judges by it as shown then.
 pub const EDITION: &str = "2026-11";
@@ -61,6 +61,25 @@ pub const RULES: &[Rule] = &[
     support::three::RULE,
     support::jack::RULE,
     support::plate::RULE,
+    drum::diameter::RULE,
+    drum::round::RULE,
+    drum::taper::RULE,
+    drum::bell_mouth::RULE,
+    drum::run_out::RULE,
+    drum::turn::RULE,
+    drum::surface::RULE,
+    drum::pair::RULE,
+    drum::new_drum::RULE,
+    lining::thickness::RULE,
+    lining::rivets::RULE,
+    lining::gap::RULE,
+    lining::shoe::SPAN,
+    lining::shoe::RECESS,
+    lining::shoe::HOLE,
+    lining::look::RULE,
+    lining::code::RULE,
+    lining::matched::RULE,
+    lining::hardware::RULE,
     torque::spec::RULE,
     torque::stems::RULE,
     torque::pattern::RULE,

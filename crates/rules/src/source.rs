@@ -572,6 +572,270 @@ pub const STEMS_HALF_TURN: Source = source(
     Standing::Manual,
 );
 
+/// A drum maker's sheet: worn out, turned, cracks, both of an axle.
+pub const DRUM_MAKER: Source = source(
+    "Webb drum and rotor service sheet, in US Army TM 9-2330-326-14&P",
+    "undated copy",
+    "0.120 in and 0.080 in over nominal; any crack; heavy checks; damaged mounting",
+    Standing::Manual,
+);
+
+/// A drum is within its maker's own limit; the law has no figure.
+pub const DRUM_LAW: Source = source(
+    "49 CFR 393.47; 49 CFR 570.59",
+    "as amended 14 October 2021 (86 FR 57076); as read in a stored copy",
+    "393.47(g); 570.59(b)",
+    Standing::Regulation,
+);
+
+/// Cracks that show outside or open, and missing pieces; hairline checks are none.
+pub const DRUM_CRACKS: Source = source(
+    "49 CFR 396 Appendix A",
+    "as read in a stored copy",
+    "1.c",
+    Standing::Regulation,
+);
+
+/// An army semitrailer with S-cam air brakes: round, taper, where to measure.
+pub const DRUM_SEMITRAILER: Source = source(
+    "US Army TM 9-2330-384-14&P",
+    "undated copy",
+    "p. 5-5: four places 45 degrees apart, front and rear",
+    Standing::Manual,
+);
+
+/// A ten-ton army truck, figures of its own.
+pub const DRUM_TEN_TON: Source = source(
+    "US Army TM 9-2320-279-34-2",
+    "undated copy",
+    "p. 11-4",
+    Standing::Manual,
+);
+
+/// Hydraulic truck brakes.
+pub const DRUM_HYDRAULIC: Source = source(
+    "US Army TM 5-4210-230-14&P-1",
+    "undated copy",
+    "p. 412, drum out of round on diameter",
+    Standing::Manual,
+);
+
+/// A small trailer: eccentricity.
+pub const DRUM_SMALL_TRAILER: Source = source(
+    "US Army TM 5-3825-225-14&P",
+    "undated copy",
+    "p. 100",
+    Standing::Manual,
+);
+
+/// A fire truck's S-cam air brake: total indicated run-out.
+pub const DRUM_RUN_OUT: Source = source(
+    "US Army TM 5-4210-220-12",
+    "undated copy",
+    "p. 685, caution",
+    Standing::Manual,
+);
+
+/// A 15 by 4 in cam brake: bell-mouth, and turning at each reline.
+pub const DRUM_FIFTEEN: Source = source(
+    "Maker B SD-22-3250",
+    "stored copy",
+    "p. 6",
+    Standing::Manual,
+);
+
+/// An army dump truck: scoring or bell-mouth.
+pub const DRUM_DUMP_TRUCK: Source = source(
+    "US Army TM 5-3805-254-34",
+    "undated copy",
+    "p. 11-2",
+    Standing::Manual,
+);
+
+/// Two makers who advise against turning at all.
+pub const DRUM_NOT_TURNED: Source = source(
+    "Meritor MM-0440; Maker B EB/ES brake manual",
+    "stored copies",
+    "p. 6; p. 31",
+    Standing::Manual,
+);
+
+/// What drums show when something else is wrong.
+pub const DRUM_FAILURES: Source = source(
+    "Meritor drum failure section; Midwest Wheel brake safety tips",
+    "as read 2026",
+    "section 6: hot spots, blue drums, wear on one side",
+    Standing::Manual,
+);
+
+/// What one drum of an axle gets, the other gets.
+pub const DRUM_PAIR: Source = source(
+    "US Army TM 5-3825-229-14&P; Webb notice",
+    "undated copies",
+    "p. 168: turned or replaced in pairs",
+    Standing::Manual,
+);
+
+/// How the coating comes off a new drum.
+pub const DRUM_COATING: Source = source(
+    "GMC C-series air drum replacement",
+    "2001",
+    "wash with denatured alcohol or brake cleaner, no oily solvent",
+    Standing::Manual,
+);
+
+/// What drums weigh: weak hosts.
+pub const DRUM_WEIGHT: Source = source(
+    "Two web pages on drum weights",
+    "as read 2026",
+    "99.5 lb the lightest full-cast one; 100 to 160 lb quoted",
+    Standing::TradePress,
+);
+
+/// How thin a lining may be on the road, by axle and shoe.
+pub const LINING_LAW: Source = source(
+    "49 CFR 393.47",
+    "as amended 14 October 2021 (86 FR 57076)",
+    "(d)(1) and (d)(2)",
+    Standing::Regulation,
+);
+
+/// How thin at a periodic inspection: one figure for every axle.
+pub const LINING_PERIODIC: Source = source(
+    "49 CFR 396 Appendix A",
+    "as read in a stored copy",
+    "1.a(6)(c) and (d)",
+    Standing::Regulation,
+);
+
+/// Linings that aren't firm, or soaked.
+pub const LINING_LOOSE_OR_OILED: Source = source(
+    "49 CFR 396 Appendix A",
+    "as read in a stored copy",
+    "1.a(6)(a) and (b)",
+    Standing::Regulation,
+);
+
+/// Quebec's figures by fixing and axle, at the thinnest point.
+pub const LINING_QUEBEC: Source = source(
+    "Quebec C-24.2, r. 32",
+    "as read 2026",
+    "s. 31(2)",
+    Standing::Regulation,
+);
+
+/// A maker's advice when to reline, earlier than the law.
+pub const LINING_RELINE: Source = source(
+    "Maker B SD-22-3250",
+    "stored copy",
+    "p. 3",
+    Standing::Manual,
+);
+
+/// An older in-use standard for all vehicles, far looser: not for air brakes.
+pub const LINING_IN_USE: Source = source(
+    "49 CFR 570.59",
+    "as read in a stored copy",
+    "(c)",
+    Standing::Regulation,
+);
+
+/// Soaked linings are never used again; both ends of the axle.
+pub const LINING_CONTAMINATED: Source = source(
+    "Haldex maintenance steps; Overdrive, Brake Even; US Army TM 9-2330-331-14&P",
+    "as read 2026",
+    "steps 4 to 6; never reused",
+    Standing::Manual,
+);
+
+/// A relined shoe: where a feeler may not go in.
+pub const LINING_GAP: Source = source(
+    "Isuzu medium duty tilt cab manual",
+    "1999",
+    "reline check",
+    Standing::Manual,
+);
+
+/// Rivet heads of a fire truck's air brake.
+pub const RIVETS_TRUCK: Source = source(
+    "US Army TM 5-4210-220-12",
+    "undated copy",
+    "pp. 683 and 716",
+    Standing::Manual,
+);
+
+/// Rivet heads of an army trailer, and the same figure in a state's law.
+pub const RIVETS_TRAILER: Source = source(
+    "US Army TM 9-2330-331-14&P; Washington RCW 46.37.360",
+    "undated copy; as read 2026",
+    "p. 189",
+    Standing::Manual,
+);
+
+/// Shoes with an open roller recess.
+pub const SHOE_RECESS: Source = source(
+    "US Army TM 5-4210-220-12",
+    "undated copy",
+    "p. 683, steps 4 and 5",
+    Standing::Manual,
+);
+
+/// Shoes with a roller hole.
+pub const SHOE_HOLE: Source = source(
+    "Grove TMS9000-2 service manual",
+    "stored copy",
+    "p. 8-56, step 4",
+    Standing::Manual,
+);
+
+/// What the letters of a friction code stand for.
+pub const EDGE_CODE: Source = source(
+    "SAE J866, as summarised by TN Lab",
+    "2019",
+    "two letters, normal and hot",
+    Standing::Standard,
+);
+
+/// One friction code and one brand on both ends of an axle.
+pub const EDGE_CODE_ALIKE: Source = source(
+    "Maker B brake systems diagnostic guide",
+    "stored copy",
+    "pp. 11 and 17",
+    Standing::Manual,
+);
+
+/// What a set of parts holds, and what is routinely renewed.
+pub const HARDWARE_LIST: Source = source(
+    "Maker B 15-in single-anchor parts list; Maker B EB/ES brake manual",
+    "stored copies",
+    "parts list; pp. 37, 46-47",
+    Standing::Manual,
+);
+
+/// Return springs whenever shoes or linings are renewed.
+pub const HARDWARE_SPRINGS: Source = source(
+    "US Army TM 5-3820-256-24-4; Maker B EB/ES brake manual",
+    "undated copy; stored copy",
+    "p. 264; pp. 46-47",
+    Standing::Manual,
+);
+
+/// Small springs and roller clips.
+pub const HARDWARE_CLIPS: Source = source(
+    "Grove TMS9000-2 service manual",
+    "stored copy",
+    "p. 8-57",
+    Standing::Manual,
+);
+
+/// Anchor pins and their bushings.
+pub const HARDWARE_PINS: Source = source(
+    "US Army TM 9-2330-335-14&P; US Army TM 9-2330-331-14&P",
+    "undated copies",
+    "p. 182; triennial list",
+    Standing::Manual,
+);
+
 /// Every source above; a test holds that none is missing and none is unused.
 pub const SOURCES: &[&Source] = &[
     &SHOP_SHEET,
@@ -637,6 +901,39 @@ pub const SOURCES: &[&Source] = &[
     &ROAD_CHECK,
     &NUTS_PRESENT,
     &STEMS_HALF_TURN,
+    &DRUM_MAKER,
+    &DRUM_LAW,
+    &DRUM_CRACKS,
+    &DRUM_SEMITRAILER,
+    &DRUM_TEN_TON,
+    &DRUM_HYDRAULIC,
+    &DRUM_SMALL_TRAILER,
+    &DRUM_RUN_OUT,
+    &DRUM_FIFTEEN,
+    &DRUM_DUMP_TRUCK,
+    &DRUM_NOT_TURNED,
+    &DRUM_FAILURES,
+    &DRUM_PAIR,
+    &DRUM_COATING,
+    &DRUM_WEIGHT,
+    &LINING_LAW,
+    &LINING_PERIODIC,
+    &LINING_LOOSE_OR_OILED,
+    &LINING_QUEBEC,
+    &LINING_RELINE,
+    &LINING_IN_USE,
+    &LINING_CONTAMINATED,
+    &LINING_GAP,
+    &RIVETS_TRUCK,
+    &RIVETS_TRAILER,
+    &SHOE_RECESS,
+    &SHOE_HOLE,
+    &EDGE_CODE,
+    &EDGE_CODE_ALIKE,
+    &HARDWARE_LIST,
+    &HARDWARE_SPRINGS,
+    &HARDWARE_CLIPS,
+    &HARDWARE_PINS,
 ];
 
 #[cfg(test)]

@@ -172,6 +172,109 @@ words! {
     SUPPORT_PLATE_SPREADS = "support.plate.spreads" ["times"];
     SUPPORT_PLATE_SMALLER = "support.plate.smaller" [];
 
+    // Drum: titles and limits.
+    RULE_DRUM_DIAMETER = "rule.drum.diameter" [];
+    LIMIT_DRUM_DIAMETER = "limit.drum.diameter" [];
+    RULE_DRUM_ROUND = "rule.drum.round" [];
+    LIMIT_DRUM_ROUND = "limit.drum.round" [];
+    RULE_DRUM_TAPER = "rule.drum.taper" [];
+    LIMIT_DRUM_TAPER = "limit.drum.taper" [];
+    RULE_DRUM_BELL_MOUTH = "rule.drum.bell-mouth" [];
+    LIMIT_DRUM_BELL_MOUTH = "limit.drum.bell-mouth" [];
+    RULE_DRUM_RUN_OUT = "rule.drum.run-out" [];
+    LIMIT_DRUM_RUN_OUT = "limit.drum.run-out" [];
+    RULE_DRUM_TURN = "rule.drum.turn" [];
+    LIMIT_DRUM_TURN = "limit.drum.turn" [];
+    RULE_DRUM_SURFACE = "rule.drum.surface" [];
+    LIMIT_DRUM_SURFACE = "limit.drum.surface" [];
+    RULE_DRUM_PAIR = "rule.drum.pair" [];
+    LIMIT_DRUM_PAIR = "limit.drum.pair" [];
+    RULE_DRUM_NEW = "rule.drum.new" [];
+    LIMIT_DRUM_NEW = "limit.drum.new" [];
+
+    // Drum: remarks.
+    DRUM_REMARK_BY_NOMINAL = "drum.remark.by-nominal" [];
+    DRUM_REMARK_NO_MAXIMUM = "drum.remark.no-maximum" [];
+    DRUM_REMARK_FEW_PLACES = "drum.remark.few-places" [];
+    DRUM_REMARK_OTHER_BRAKES = "drum.remark.other-brakes" [];
+    DRUM_REMARK_SEAT_AGAIN = "drum.remark.seat-again" [];
+    DRUM_REMARK_TURNING_DISPUTED = "drum.remark.turning-disputed" [];
+    DRUM_REMARK_NOT_A_CRACK = "drum.remark.not-a-crack" [];
+    DRUM_REMARK_FIND_HEAT = "drum.remark.find-heat" [];
+    DRUM_REMARK_FIND_SEAT = "drum.remark.find-seat" [];
+    DRUM_REMARK_BOTH_GO = "drum.remark.both-go" [];
+    DRUM_REMARK_TURN_BOTH = "drum.remark.turn-both" [];
+    DRUM_REMARK_OTHER_END = "drum.remark.other-end" [];
+    DRUM_REMARK_NO_FIGURE_ACROSS = "drum.remark.no-figure-across" [];
+    DRUM_REMARK_NOTE_NUMBER = "drum.remark.note-number" [];
+    DRUM_REMARK_WASH = "drum.remark.wash" [];
+    DRUM_REMARK_WEIGHT = "drum.remark.weight" ["lightest", "heaviest"];
+
+    // Lining and shoes: titles and limits.
+    RULE_LINING_THICKNESS = "rule.lining.thickness" [];
+    LIMIT_LINING_THICKNESS = "limit.lining.thickness" [];
+    RULE_LINING_RIVETS = "rule.lining.rivets" [];
+    LIMIT_LINING_RIVETS = "limit.lining.rivets" [];
+    RULE_LINING_GAP = "rule.lining.gap" [];
+    LIMIT_LINING_GAP = "limit.lining.gap" [];
+    RULE_LINING_SPAN = "rule.lining.span" [];
+    LIMIT_LINING_SPAN = "limit.lining.span" [];
+    RULE_LINING_RECESS = "rule.lining.recess" [];
+    LIMIT_LINING_RECESS = "limit.lining.recess" [];
+    RULE_LINING_HOLE = "rule.lining.hole" [];
+    LIMIT_LINING_HOLE = "limit.lining.hole" [];
+    RULE_LINING_LOOK = "rule.lining.look" [];
+    LIMIT_LINING_LOOK = "limit.lining.look" [];
+    RULE_LINING_CODE = "rule.lining.code" [];
+    LIMIT_LINING_CODE = "limit.lining.code" [];
+    RULE_LINING_MATCH = "rule.lining.match" [];
+    LIMIT_LINING_MATCH = "limit.lining.match" [];
+    RULE_LINING_HARDWARE = "rule.lining.hardware" [];
+    LIMIT_LINING_HARDWARE = "limit.lining.hardware" [];
+
+    // Lining and shoes: remarks, edge codes, hardware.
+    LINING_REMARK_RELINE_SOON = "lining.remark.reline-soon" [];
+    LINING_REMARK_SHOE_UNKNOWN = "lining.remark.shoe-unknown" [];
+    LINING_REMARK_US_FIGURE = "lining.remark.us-figure" [];
+    LINING_REMARK_QUEBEC_OR = "lining.remark.quebec-or" [];
+    LINING_REMARK_FIXING_UNKNOWN = "lining.remark.fixing-unknown" [];
+    LINING_REMARK_THINNEST_WANTED = "lining.remark.thinnest-wanted" [];
+    LINING_REMARK_MIDDLE_WANTED = "lining.remark.middle-wanted" [];
+    LINING_REMARK_INDICATOR = "lining.remark.indicator" [];
+    LINING_REMARK_RUST_JACKED = "lining.remark.rust-jacked" [];
+    LINING_REMARK_GAUGE_GOES_IN = "lining.remark.gauge-goes-in" [];
+    LINING_REMARK_OTHER_SHOES = "lining.remark.other-shoes" [];
+    LINING_REMARK_CURE_LEAK = "lining.remark.cure-leak" [];
+    LINING_REMARK_BOTH_ENDS = "lining.remark.both-ends" [];
+    LINING_REMARK_FIND_DRAG = "lining.remark.find-drag" [];
+    LINING_REMARK_FIND_UNEVEN = "lining.remark.find-uneven" [];
+    LINING_REMARK_CODE_UNKNOWN = "lining.remark.code-unknown" [];
+    LINING_REMARK_CODES_DIFFER = "lining.remark.codes-differ" [];
+    LINING_REMARK_MAKES_DIFFER = "lining.remark.makes-differ" [];
+    LINING_REMARK_MAKE_UNKNOWN = "lining.remark.make-unknown" [];
+    LINING_CODE_NORMAL = "lining.code.normal" [];
+    LINING_CODE_HOT = "lining.code.hot" [];
+    LINING_CODE_UP_TO = "lining.code.up-to" ["state", "letter", "to"];
+    LINING_CODE_BETWEEN = "lining.code.between" ["state", "letter", "over", "to"];
+    LINING_CODE_OVER = "lining.code.over" ["state", "letter", "over"];
+    LINING_CODE_UNCLASSIFIED = "lining.code.unclassified" ["state", "letter"];
+    LINING_CODE_FAULT_NONE = "lining.code.fault.none" [];
+    LINING_CODE_FAULT_TWO = "lining.code.fault.two" [];
+    HARDWARE_ANCHOR_PINS = "hardware.anchor-pins" [];
+    HARDWARE_ANCHOR_BUSHINGS = "hardware.anchor-bushings" [];
+    HARDWARE_CAM_BUSHINGS = "hardware.cam-bushings" [];
+    HARDWARE_CAM_SEALS = "hardware.cam-seals" [];
+    HARDWARE_SHOES = "hardware.shoes" [];
+    HARDWARE_ROLLERS = "hardware.rollers" [];
+    HARDWARE_ROLLER_CLIPS = "hardware.roller-clips" [];
+    HARDWARE_RETURN_SPRING = "hardware.return-spring" [];
+    HARDWARE_RETAINING_SPRINGS = "hardware.retaining-springs" [];
+    HARDWARE_SNAP_RING = "hardware.snap-ring" [];
+    HARDWARE_COTTERS = "hardware.cotters" [];
+    HARDWARE_REMARK_ALWAYS = "hardware.remark.always" ["part"];
+    HARDWARE_REMARK_ADVISED = "hardware.remark.advised" ["part"];
+    HARDWARE_REMARK_WITH_CAMSHAFT = "hardware.remark.with-camshaft" ["part"];
+
     // Slack and stroke: titles and limits.
     RULE_SLACK_CONDITIONS = "rule.slack.conditions" [];
     LIMIT_SLACK_CONDITIONS = "limit.slack.conditions" [];

@@ -25,6 +25,7 @@ const FACTS: &[(&str, &str)] = &[
     ("adjuster-style", "pawl"),
     ("drum-mount", "outboard"),
     ("drum-new", "kept"),
+    ("cast-max", "16.62"),
     ("open-look-by", "not-asked"),
     ("group-weight", "12800"),
     ("unit-weight", "17600"),

@@ -452,6 +452,9 @@ fn fact_value(card: &Card, at: Place, fact: &str, dice: &mut Dice) -> FactValue 
         ("chamber-type", _) => FactValue::Choice("t30".into()),
         ("stroke-class", _) => FactValue::Choice("standard".into()),
         ("stud-thread", _) => FactValue::Choice("m22".into()),
+        // Drums of one size, and the same lining on both ends.
+        ("drum-size", _) => FactValue::Choice("d16-5".into()),
+        ("edge-normal" | "edge-hot", _) => FactValue::Choice("f".into()),
         ("final-torque", _) => {
             let mounting = card.choice(Place::Axle(at.axle().unwrap_or(0)), "mounting");
             let spoke = mounting.is_some_and(|mounting| mounting.as_str() == "spoke");
@@ -495,7 +498,8 @@ fn plausible(card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<&'static 
         (_, "reservoir") => "95",
         ("slack-back-off", "torque") => "25",
         (_, "gear-torque") => "20",
-        (_, "lining") => "1/2",
+        (_, "lining" | "thinnest") => "1/2",
+        (_, "span") => "12.4",
         (_, "cast-max") => "16.62",
         ("drum", _) => "16.5",
         ("camshaft", "radial") => "0.01",

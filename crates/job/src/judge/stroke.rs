@@ -28,9 +28,6 @@ use crate::procedure::Step;
 use crate::slot::Slot;
 use crate::words::Words;
 
-/// Whose rules a vehicle is judged by, as long as no fact of the set-up sheet says another.
-const JURISDICTION: Jurisdiction = Jurisdiction::UnitedStates;
-
 const AS_FOUND: &str = "as-found";
 const AS_LEFT: &str = "as-left";
 const ROAD_CHECK: &str = "road-check";
@@ -104,7 +101,7 @@ fn judge_stroke(card: &Card, at: Place, step: &Step, applied: Length) -> Judged 
     let facts = StrokeFacts {
         chamber,
         taken: conditions(card, at, step),
-        jurisdiction: JURISDICTION,
+        jurisdiction: jurisdiction(card),
         shop: None,
     };
     Judged::one(judge_applied(stroke, &facts), counts)
@@ -120,7 +117,7 @@ fn free_stroke(card: &Card, at: Place, step: &Step, free: Length) -> Judged {
 }
 
 /// The answers that stand to another ask of this step, where that is answered for `at`.
-fn beside<'a>(card: &'a Card, at: Place, step: &Step, ask: &str) -> Vec<&'a Answer> {
+pub(super) fn beside<'a>(card: &'a Card, at: Place, step: &Step, ask: &str) -> Vec<&'a Answer> {
     let Some(ask) = step.asks.iter().find(|one| one.id.as_str() == ask) else {
         return Vec::new();
     };
@@ -133,7 +130,7 @@ fn beside<'a>(card: &'a Card, at: Place, step: &Step, ask: &str) -> Vec<&'a Answ
 }
 
 /// The option that was chosen, if there is one and no other tablet says otherwise.
-fn chosen<'a>(card: &'a Card, at: Place, step: &Step, ask: &str) -> Option<&'a str> {
+pub(super) fn chosen<'a>(card: &'a Card, at: Place, step: &Step, ask: &str) -> Option<&'a str> {
     let answers = beside(card, at, step, ask);
     let (first, rest) = answers.split_first()?;
     let Answer::Choice { option } = first else {
@@ -157,7 +154,7 @@ fn quantities(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Quantity> {
         .collect()
 }
 
-fn lengths(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Length> {
+pub(super) fn lengths(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Length> {
     let read = quantities(card, at, step, ask);
     read.into_iter().filter_map(Quantity::length).collect()
 }
@@ -259,7 +256,7 @@ fn arm(card: &Card, at: Place) -> Option<Length> {
     }
 }
 
-fn step<'a>(card: &'a Card, id: &str) -> Option<&'a Step> {
+pub(super) fn step<'a>(card: &'a Card, id: &str) -> Option<&'a Step> {
     card.procedure.as_deref()?.step(&StepId::from(id))
 }
 
@@ -401,10 +398,20 @@ pub fn alike(card: &Card, axle: u8) -> Judgement {
         arm: arm(card, at),
         mechanism: mechanism(card, at),
     });
-    let vehicle = card.choice(Place::Vehicle, "vehicle").map(OptionId::as_str);
-    let of = match vehicle {
+    judge_alike(&left, &right, axle_kind(card, axle))
+}
+
+/// Whether this is the steer axle of a truck, tractor or bus.
+pub(super) fn axle_kind(card: &Card, axle: u8) -> alike::Axle {
+    match card.choice(Place::Vehicle, "vehicle").map(OptionId::as_str) {
         Some("truck" | "tractor" | "bus") if axle == 1 => alike::Axle::PowerUnitSteer,
         _ => alike::Axle::Other,
-    };
-    judge_alike(&left, &right, of)
+    }
+}
+
+/// Whose rules a vehicle is judged by; those of the United States until its fact says others.
+pub(super) fn jurisdiction(card: &Card) -> Jurisdiction {
+    card.choice(Place::Vehicle, "jurisdiction")
+        .and_then(|place| Jurisdiction::from_code(place.as_str()))
+        .unwrap_or(Jurisdiction::UnitedStates)
 }

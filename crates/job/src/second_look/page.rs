@@ -368,7 +368,9 @@ pub fn verdicts(card: &Card, at: Place) -> Vec<VerdictRow<'_>> {
 }
 
 fn says<'a>(card: &Card, at: Place, step: &Step, ask: &'a Ask, given: &'a Given) -> Vec<Says<'a>> {
-    if let (AskKind::Choose(offers), Answer::Choice { option }) = (&ask.kind, &given.answer) {
+    if let (AskKind::Choose(offers), Answer::Choice { option }) = (&ask.kind, &given.answer)
+        && ask.rule.is_none()
+    {
         let eye = offers.iter().find(|offer| offer.id == *option);
         return eye
             .and_then(|offer| offer.part)

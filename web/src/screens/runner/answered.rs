@@ -174,7 +174,8 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
     if !matches!(
         given.answer,
         Answer::Reading { .. } | Answer::Count { .. } | Answer::Stands { .. }
-    ) {
+    ) && asking.ask.rule.is_none()
+    {
         return ().into_any();
     }
     let now = asking
