@@ -26,7 +26,12 @@ pub mod word;
 
 pub mod rules;
 
+mod window;
+
+pub mod bearing;
+pub mod camshaft;
 pub mod slack;
+pub mod stud;
 pub mod support;
 pub mod torque;
 

@@ -1,0 +1,9 @@
+//! Wheel bearings with the hub on: end play, and how they are adjusted.
+//!
+//! Reading order: [`setup`] says whose way it is, [`end_play`] what may be left, [`sequence`] how
+//! to get there.
+
+pub mod setup;
+
+pub mod end_play;
+pub mod sequence;
