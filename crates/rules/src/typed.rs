@@ -206,8 +206,8 @@ fn in_range(unit: Unit, base: i128) -> Result<Quantity, TypedFault> {
         Dimension::Mass => 1_000_000_000_000_000_000,
         Dimension::Torque => 1_000_000_000_000_000_000_000,
         Dimension::Pressure => 100_000_000_000_000_000_000,
-        // No nut has a hundred turns; an arm never goes round.
-        Dimension::Angle if unit == Unit::Turn => 100 * 360_000_000,
+        // No nut has a thousand turns; an arm never goes round.
+        Dimension::Angle if unit == Unit::Turn => 1_000 * 360_000_000,
         Dimension::Angle => 360_000_000,
         Dimension::Duration => 10_000_000_000,
         Dimension::Ratio => 1_000_000_000,

@@ -62,12 +62,12 @@ impl Sign {
     const fn means(self) -> (Verdict, &'static Source, Word) {
         match self {
             Self::Missing => (
-                Verdict::Beyond,
+                Verdict::Replace,
                 &source::NUTS_PRESENT,
                 word::STUD_REMARK_NUT_MISSING,
             ),
             Self::Loose => (
-                Verdict::Beyond,
+                Verdict::Replace,
                 &source::NUTS_PRESENT,
                 word::STUD_REMARK_NUT_LOOSE,
             ),
