@@ -1271,7 +1271,8 @@ impl Card {
         match (&ask.kind, &given.answer) {
             (AskKind::Lines(_), Answer::Lines { out }) => out.is_empty(),
             (AskKind::Choose(offers), Answer::Choice { option }) => {
-                offered(offers, option) || self.is_mended(offers, option, at, given)
+                (offered(offers, option) && self.stands_judged(step, ask, at, given))
+                    || self.is_mended(offers, option, at, given)
             }
             (AskKind::Press(press), Answer::Press { option }) => offered(&press.answers, option),
             (AskKind::Reading(reading), Answer::Reading { typed }) => {

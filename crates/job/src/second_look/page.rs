@@ -370,11 +370,11 @@ pub fn verdicts(card: &Card, at: Place) -> Vec<VerdictRow<'_>> {
 fn says<'a>(card: &Card, at: Place, step: &Step, ask: &'a Ask, given: &'a Given) -> Vec<Says<'a>> {
     if let (AskKind::Choose(offers), Answer::Choice { option }) = (&ask.kind, &given.answer) {
         let eye = offers.iter().find(|offer| offer.id == *option);
-        return eye
-            .and_then(|offer| offer.part)
-            .map(Says::Eye)
-            .into_iter()
-            .collect();
+        let eye = eye.and_then(|offer| offer.part);
+        // What has to go also says what goes with it, where a rule knows.
+        if eye == Some(Eye::Sound) || (eye.is_some() && ask.rule.is_none()) {
+            return eye.map(Says::Eye).into_iter().collect();
+        }
     }
     let then = |judgement: &Judgement| {
         given
