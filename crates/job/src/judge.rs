@@ -213,8 +213,15 @@ impl Units {
     pub fn show(&self, quantity: Quantity, lean: Lean) -> Amount {
         let unit = match quantity {
             // No arm goes round: what is a full turn and more was counted in turns.
-            Quantity::Angle(angle) if angle >= Angle::from_turns(1) => Unit::Turn,
-            _ => self.of(quantity.dimension()),
+            Quantity::Angle(angle) if angle.magnitude() >= Angle::from_turns(1) => Unit::Turn,
+            Quantity::Length(_)
+            | Quantity::Mass(_)
+            | Quantity::Torque(_)
+            | Quantity::Pressure(_)
+            | Quantity::Angle(_)
+            | Quantity::Duration(_)
+            | Quantity::Ratio(_)
+            | Quantity::Day(_) => self.of(quantity.dimension()),
         };
         let fraction = match (quantity, unit) {
             (Quantity::Length(length), Unit::Inch) => shown::inch_fraction(length),
