@@ -6,7 +6,7 @@ use rules::quantity::Quantity;
 use rules::rules::{EDITION, by_id};
 use rules::shown::Lean;
 use rules::source::Source;
-use rules::verdict::{Judgement, Verdict};
+use rules::verdict::{Judgement, Limit, Side, Verdict};
 
 use crate::parts::limit_bar::{LimitBarShown, Tone};
 use crate::say::{amount, say_remark};
@@ -61,9 +61,49 @@ pub(crate) fn bar(judgement: &Judgement, units: &Units) -> LimitBarShown {
             .remarks
             .iter()
             .map(|remark| say_remark(remark, units))
+            .chain(others(judgement, units))
             .collect(),
         used,
     }
+}
+
+/// What sources say that are for another kind or don't decide: one line for each, a window in one.
+fn others(judgement: &Judgement, units: &Units) -> Vec<String> {
+    let limits: Vec<&Limit> = judgement.others.iter().map(|other| &other.limit).collect();
+    let figure = |limit: &Limit| amount(&units.show(limit.deciding(), Lean::Down));
+    let source = |limit: &Limit| {
+        let parts = [limit.source.document, limit.source.clause];
+        let named: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        named.join(", ")
+    };
+    let same = |a: &Limit, b: &Limit| {
+        a.side == Side::AtLeast && b.side == Side::AtMost && a.source == b.source
+    };
+    limits
+        .chunk_by(|a, b| same(a, b))
+        .filter_map(|window| match window {
+            [least, most] => Some(fill(
+                "bar.other.window",
+                &[
+                    ("low", &figure(least)),
+                    ("high", &figure(most)),
+                    ("source", &source(least)),
+                ],
+            )),
+            [limit] => {
+                let key = match limit.side {
+                    Side::AtMost => "bar.other.at-most",
+                    Side::AtLeast => "bar.other.at-least",
+                };
+                Some(fill(
+                    key,
+                    &[("figure", &figure(limit)), ("source", &source(limit))],
+                ))
+            }
+            // A chunk is a least with its most, so it never has three.
+            _ => None,
+        })
+        .collect()
 }
 
 /// A judgement as it was shown then, for a rule that says nothing of it now.

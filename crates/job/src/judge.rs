@@ -12,7 +12,7 @@ use rules::quantity::{Angle, Dimension, Quantity};
 use rules::rules::EDITION;
 use rules::shown::{self, Lean};
 use rules::slack::{adjuster, angle, applied, clevis, free};
-use rules::stud::{engagement, hand, neighbours, nuts, run_out, stand_out, wheel};
+use rules::stud::{engagement, hand, neighbours, nuts, past_nut, run_out, stand_out, wheel};
 use rules::support::jack;
 use rules::support::stand::{self, StandsJudged, StandsSay};
 use rules::torque::spec;
@@ -36,7 +36,7 @@ mod support;
 pub(crate) use support::check_fact;
 
 /// The rules that a procedure may name.
-pub const RULES: [&str; 26] = [
+pub const RULES: [&str; 27] = [
     stand::RULE.id.0,
     jack::RULE.id.0,
     applied::RULE.id.0,
@@ -60,6 +60,7 @@ pub const RULES: [&str; 26] = [
     wheel::RULE.id.0,
     hand::RULE.id.0,
     engagement::RULE.id.0,
+    past_nut::RULE.id.0,
     run_out::RULE.id.0,
     stand_out::STUDS.id.0,
     stand_out::PILOT.id.0,

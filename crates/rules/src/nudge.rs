@@ -101,12 +101,20 @@ const PROBES: &[Probe] = &[
         outcomes: crate::bearing::end_play::tests::outcomes,
     },
     Probe {
+        rule: crate::bearing::correction::RULE,
+        outcomes: crate::bearing::correction::tests::outcomes,
+    },
+    Probe {
         rule: crate::bearing::sequence::RULE,
         outcomes: crate::bearing::sequence::tests::outcomes,
     },
     Probe {
         rule: crate::stud::engagement::RULE,
         outcomes: crate::stud::engagement::tests::outcomes,
+    },
+    Probe {
+        rule: crate::stud::past_nut::RULE,
+        outcomes: crate::stud::past_nut::tests::outcomes,
     },
     Probe {
         rule: crate::stud::run_out::RULE,

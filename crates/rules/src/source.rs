@@ -780,6 +780,22 @@ pub const STUD_TURNS: Source = source(
     Standing::Manual,
 );
 
+/// How many threads show past a nut, in Quebec.
+pub const STUD_PAST_NUT_QUEBEC: Source = source(
+    "Quebec C-24.2, r. 32",
+    "as read 2026",
+    "s. 121(2)",
+    Standing::Regulation,
+);
+
+/// What a wheel maker says that most places ask.
+pub const STUD_PAST_NUT_ELSEWHERE: Source = source(
+    "Alcoa wheel service booklet",
+    "stored copies",
+    "5-6: most places, 1 to 2 threads past full engagement",
+    Standing::Manual,
+);
+
 /// Left-hand threads on the left, right-hand on the right, with ball seats.
 pub const STUD_HAND: Source = source(
     "Freightliner Custom Chassis RV maintenance manual; Peterbilt 320 manual 22-01691",
@@ -959,6 +975,8 @@ pub const SOURCES: &[&Source] = &[
     &STUD_NEIGHBOURS,
     &STUD_ALL_FROM_THREE,
     &STUD_TURNS,
+    &STUD_PAST_NUT_QUEBEC,
+    &STUD_PAST_NUT_ELSEWHERE,
     &STUD_HAND,
     &STUD_RIGHT_HAND,
     &STAND_OUT_PILOT,

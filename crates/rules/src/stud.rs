@@ -10,5 +10,6 @@ pub mod wheel;
 pub mod hand;
 
 pub mod engagement;
+pub mod past_nut;
 pub mod run_out;
 pub mod stand_out;

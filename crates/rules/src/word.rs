@@ -417,6 +417,9 @@ words! {
     LIMIT_BEARING_END_PLAY = "limit.bearing.end-play" [];
     RULE_BEARING_SEQUENCE = "rule.bearing.sequence" [];
     LIMIT_BEARING_SEQUENCE = "limit.bearing.sequence" [];
+    RULE_BEARING_CORRECTION = "rule.bearing.correction" [];
+    LIMIT_BEARING_CORRECTION = "limit.bearing.correction" [];
+    BEARING_REMARK_TIGHTEN = "bearing.remark.tighten" ["turn"];
     BEARING_REMARK_TIGHT = "bearing.remark.tight" [];
     BEARING_REMARK_LOOSE = "bearing.remark.loose" [];
     BEARING_STEP_FIRST = "bearing.step.first" ["torque"];
@@ -440,6 +443,8 @@ words! {
     LIMIT_STUD_HAND = "limit.stud.hand" [];
     RULE_STUD_ENGAGEMENT = "rule.stud.engagement" [];
     LIMIT_STUD_ENGAGEMENT = "limit.stud.engagement" [];
+    RULE_STUD_PAST_NUT = "rule.stud.past-nut" [];
+    LIMIT_STUD_PAST_NUT = "limit.stud.past-nut" [];
     RULE_STUD_RUN_OUT = "rule.stud.run-out" [];
     LIMIT_STUD_RUN_OUT = "limit.stud.run-out" [];
     RULE_STUD_STAND_OUT = "rule.stud.stand-out" [];

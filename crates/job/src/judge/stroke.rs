@@ -31,7 +31,7 @@ use crate::slot::Slot;
 use crate::words::Words;
 
 /// Whose rules a vehicle is judged by, as long as no fact of the set-up sheet says another.
-const JURISDICTION: Jurisdiction = Jurisdiction::UnitedStates;
+pub(super) const JURISDICTION: Jurisdiction = Jurisdiction::UnitedStates;
 
 const AS_FOUND: &str = "as-found";
 const AS_LEFT: &str = "as-left";

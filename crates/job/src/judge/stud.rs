@@ -5,12 +5,14 @@ use rules::stud::engagement::{self, judge_engagement};
 use rules::stud::hand::{self, Hand, Side, judge_hand};
 use rules::stud::neighbours::{self, judge_studs};
 use rules::stud::nuts::{self, judge_nuts};
+use rules::stud::past_nut::{self, judge_past_nut};
 use rules::stud::run_out::{self, judge_run_out};
 use rules::stud::stand_out::{self, Fit, judge_pilot, judge_stand_out};
 use rules::stud::wheel::{self, Metal, Thing, judge_wheel};
 use rules::torque::spec::{Mounting, Thread};
 use rules::verdict::Judgement;
 
+use super::stroke::JURISDICTION;
 use super::{AxleIs, Counts, Judged, axle_is, torque};
 use crate::card::Card;
 use crate::event::{Answer, Exception};
@@ -31,6 +33,8 @@ fn measured(card: &Card, at: Place, rule: &str, reading: Quantity) -> Option<Jud
         Some(judge_pilot(reading.length()?, metal(card, at)))
     } else if rule == engagement::RULE.id.0 {
         Some(judge_engagement(reading.angle()?, thread(card, at)))
+    } else if rule == past_nut::RULE.id.0 {
+        Some(judge_past_nut(reading.angle()?, JURISDICTION))
     } else if rule == run_out::RULE.id.0 {
         let axle = match axle_is(card, at)? {
             AxleIs::Steer => run_out::Axle::Front,

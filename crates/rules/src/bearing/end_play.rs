@@ -3,6 +3,7 @@
 //! A window belongs to one way of adjusting: the rule book's doesn't apply to a hub that its maker
 //! has adjusted otherwise.
 
+use crate::bearing::correction::correction;
 use crate::bearing::setup::Way;
 use crate::quantity::{Length, Quantity};
 use crate::rules::{Figure, Rule};
@@ -76,7 +77,11 @@ fn judge_end_play_by(figures: &[Figure], play: Length, way: Way) -> Judgement {
         (Verdict::Beyond, Some(Side::AtLeast)) => {
             judged.remarking(Remark::plain(word::BEARING_REMARK_TIGHT))
         }
-        (Verdict::Beyond, _) => judged.remarking(Remark::plain(word::BEARING_REMARK_LOOSE)),
+        (Verdict::Beyond, _) => {
+            let by_maker = (way == Way::SteerDrive).then(|| correction(play)).flatten();
+            let again = Remark::plain(word::BEARING_REMARK_LOOSE);
+            judged.remarking(by_maker.unwrap_or(again))
+        }
         _ => judged,
     }
 }

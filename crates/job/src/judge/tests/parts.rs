@@ -363,6 +363,10 @@ fn a_nut_has_its_turns_by_its_thread() {
     bay.fact("tess", A2, "stud-thread", choice("m20")).unwrap();
     let of = verdict(&mut bay, L2, turns, reading("6", "turn"));
     assert_eq!(of, ("no-reading", Clear));
+    // Past the nut only Quebec prints a figure; this card is judged by the law of the United States.
+    let past = ("run-up", "past-nut");
+    let of = verdict(&mut bay, L2, past, reading("1", "turn"));
+    assert_eq!(of, ("no-reading", Clear));
     // Turns are shown as turns.
     let card = bay.card();
     let (step, ask) = step_and_ask(&card, "hang", "turns");
