@@ -1,5 +1,6 @@
 //! Wheel bearings as published: the sequence by axle and nuts, and end play.
 
+use rules::bearing::correction::correction;
 use rules::bearing::end_play::judge_end_play;
 use rules::bearing::sequence::steps;
 use rules::bearing::setup::{Axle, Nuts, Way};
@@ -45,5 +46,20 @@ fn end_plays() {
         let way = Way::from_code(row.text("way")).unwrap();
         let judged = judge_end_play(play, way);
         assert_eq!(judged.verdict, row.verdict("verdict"), "{row}");
+    }
+}
+
+#[test]
+fn corrections() {
+    for row in rows(include_str!("bearing_corrections.tsv")) {
+        let play = row.typed("play").unwrap().quantity().length().unwrap();
+        let turn = match correction(play) {
+            None => "-".to_owned(),
+            Some(said) => match said.arguments.first() {
+                Some((_, Argument::Text(turn))) => turn.clone(),
+                _ => "again".to_owned(),
+            },
+        };
+        assert_eq!(turn, row.text("turn"), "{row}");
     }
 }

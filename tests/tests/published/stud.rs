@@ -1,9 +1,11 @@
 //! Studs, nuts and wheels as published.
 
+use rules::jurisdiction::Jurisdiction;
 use rules::source::Standing;
 use rules::stud::engagement::judge_engagement;
 use rules::stud::neighbours::{self, renew};
 use rules::stud::nuts::{self, judge_nuts};
+use rules::stud::past_nut::judge_past_nut;
 use rules::stud::run_out::{self, judge_run_out};
 use rules::stud::stand_out::{Fit, judge_stand_out};
 use rules::stud::wheel::{Axle, Metal, Sign, Thing, judge_wheel};
@@ -17,6 +19,16 @@ fn turns() {
         let turns = row.typed("turns").unwrap().quantity().angle().unwrap();
         let thread = Thread::from_code(row.text("thread")).unwrap();
         let judged = judge_engagement(turns, Some(thread));
+        assert_eq!(judged.verdict, row.verdict("verdict"), "{row}");
+    }
+}
+
+#[test]
+fn threads_past() {
+    for row in rows(include_str!("threads_past.tsv")) {
+        let threads = row.typed("threads").unwrap().quantity().angle().unwrap();
+        let jurisdiction = Jurisdiction::from_code(row.text("where")).unwrap();
+        let judged = judge_past_nut(threads, jurisdiction);
         assert_eq!(judged.verdict, row.verdict("verdict"), "{row}");
     }
 }
