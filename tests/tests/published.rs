@@ -15,5 +15,9 @@ mod published {
     pub(crate) mod support;
     pub(crate) mod torque;
 
+    pub(crate) mod bearing;
+    pub(crate) mod camshaft;
+    pub(crate) mod stud;
+
     pub(crate) mod units;
 }

@@ -52,13 +52,13 @@ pub(crate) fn bar(judgement: &Judgement, units: &Units) -> LimitBarShown {
             .iter()
             .map(|remark| say_remark(remark, units))
             .chain(also_held(judgement, units))
-            .chain(others_say(judgement, units))
+            .chain(others(judgement, units))
             .collect(),
         used,
     }
 }
 
-/// The limits in words. The two ends of a window say which is which.
+/// The limits of the deciding source in words. The two ends of a window say which is which.
 fn limits(judgement: &Judgement, units: &Units) -> Vec<String> {
     let sides = || judgement.limits.iter().map(|limit| limit.side);
     let window =
@@ -72,7 +72,9 @@ fn limits(judgement: &Judgement, units: &Units) -> Vec<String> {
         let figure = amount(&units.show(limit.deciding(), lean));
         labelled(judgement.rule.0, what, &figure)
     };
-    judgement.limits.iter().map(words).collect()
+    let (first, rest) = judgement.limits.split_at(judgement.limits.len().min(1));
+    let own = rest.iter().filter(|limit| limit.source == judgement.source);
+    first.iter().chain(own).map(words).collect()
 }
 
 /// The other sources that were held against the reading as well, each with its limit.
@@ -80,39 +82,61 @@ fn also_held(judgement: &Judgement, units: &Units) -> Vec<String> {
     let others = judgement.limits.iter().skip(1);
     others
         .filter(|limit| limit.source != judgement.source)
-        .map(|limit| beside(["bar.also.most", "bar.also.least"], limit, "", units))
-        .collect()
-}
-
-/// What sources for other parts say: shown, and never counted.
-fn others_say(judgement: &Judgement, units: &Units) -> Vec<String> {
-    let others = judgement.others.iter();
-    others
-        .map(|other| {
-            let verdict = t(other.verdict.word().key());
-            beside(
-                ["bar.others.most", "bar.others.least"],
-                &other.limit,
-                &verdict,
-                units,
-            )
+        .map(|limit| {
+            let (key, lean) = match limit.side {
+                Side::AtMost => ("bar.also.most", Lean::Down),
+                Side::AtLeast => ("bar.also.least", Lean::Up),
+            };
+            let figure = amount(&units.show(limit.deciding(), lean));
+            let source = source_line(limit.source);
+            fill(key, &[("figure", &figure), ("source", &source)])
         })
         .collect()
 }
 
-fn beside([most, least]: [&str; 2], limit: &Limit, verdict: &str, units: &Units) -> String {
-    let (key, lean) = match limit.side {
-        Side::AtMost => (most, Lean::Down),
-        Side::AtLeast => (least, Lean::Up),
+/// What sources say that are for another kind or don't decide: one line for each, a window in one.
+fn others(judgement: &Judgement, units: &Units) -> Vec<String> {
+    let limits: Vec<&Limit> = judgement.others.iter().map(|other| &other.limit).collect();
+    let figure = |limit: &Limit| {
+        let lean = match limit.side {
+            Side::AtMost => Lean::Down,
+            Side::AtLeast => Lean::Up,
+        };
+        amount(&units.show(limit.deciding(), lean))
     };
-    fill(
-        key,
-        &[
-            ("figure", &amount(&units.show(limit.deciding(), lean))),
-            ("verdict", verdict),
-            ("source", &source_line(limit.source)),
-        ],
-    )
+    let source = |limit: &Limit| {
+        let parts = [limit.source.document, limit.source.clause];
+        let named: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        named.join(", ")
+    };
+    let same = |a: &Limit, b: &Limit| {
+        a.side == Side::AtLeast && b.side == Side::AtMost && a.source == b.source
+    };
+    limits
+        .chunk_by(|a, b| same(a, b))
+        .filter_map(|window| match window {
+            [least, most] => Some(fill(
+                "bar.other.window",
+                &[
+                    ("low", &figure(least)),
+                    ("high", &figure(most)),
+                    ("source", &source(least)),
+                ],
+            )),
+            [limit] => {
+                let key = match limit.side {
+                    Side::AtMost => "bar.other.at-most",
+                    Side::AtLeast => "bar.other.at-least",
+                };
+                Some(fill(
+                    key,
+                    &[("figure", &figure(limit)), ("source", &source(limit))],
+                ))
+            }
+            // A chunk is a least with its most, so it never has three.
+            _ => None,
+        })
+        .collect()
 }
 
 /// A judgement as it was shown then, for a rule that says nothing of it now.

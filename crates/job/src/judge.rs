@@ -1,17 +1,23 @@
 //! Takes facts and answers to the rules, and brings back what they say.
 //!
 //! This is the only place that knows which facts a rule wants: [`drum`] for drums, [`lining`] for
-//! linings and shoes, [`stroke`] for slack adjusters and strokes, [`torque`] for wheel nuts, the rest
-//! for stands and jack. It compares nothing itself.
+//! linings and shoes, [`stroke`] for slack adjusters and strokes, [`torque`] for wheel nuts,
+//! [`bearing`] for hubs, `camshaft` and `stud` for what is looked at, `support` for stands and jack.
+//! It compares nothing itself.
 
 use std::cmp::Ordering;
 
+use rules::bearing::end_play;
+use rules::camshaft::{anchor, look as cam_look, play, spline};
 use rules::drum::{diameter, new_drum, run_out, surface};
 use rules::lining::{gap, hardware, look, matched, rivets, shoe, thickness};
-use rules::quantity::{Dimension, Quantity};
+use rules::quantity::{Angle, Dimension, Quantity};
 use rules::rules::EDITION;
 use rules::shown::{self, Lean};
-use rules::slack::{adjuster, angle, applied, free};
+use rules::slack::{adjuster, angle, applied, clevis, free};
+use rules::stud::{
+    engagement, hand, neighbours, nuts, past_nut, run_out as rim_run_out, stand_out, wheel,
+};
 use rules::support::jack;
 use rules::support::stand::{self, StandsJudged, StandsSay};
 use rules::torque::spec;
@@ -24,17 +30,20 @@ use crate::id::Place;
 use crate::procedure::{Ask, FactDef, FactKind, Step, Stricter};
 use crate::words::Words;
 
+pub mod bearing;
 pub mod drum;
 pub mod lining;
 pub mod stroke;
 pub mod torque;
 
+mod camshaft;
+mod stud;
 mod support;
 
 pub(crate) use support::check_fact;
 
 /// The rules that a procedure may name.
-pub const RULES: [&str; 22] = [
+pub const RULES: [&str; 40] = [
     stand::RULE.id.0,
     jack::RULE.id.0,
     diameter::RULE.id.0,
@@ -57,6 +66,24 @@ pub const RULES: [&str; 22] = [
     adjuster::GEAR.id.0,
     adjuster::CLEVIS.id.0,
     spec::RULE.id.0,
+    play::RADIAL.id.0,
+    play::END.id.0,
+    spline::RULE.id.0,
+    anchor::GROOVE.id.0,
+    anchor::BORE.id.0,
+    cam_look::RULE.id.0,
+    adjuster::BUSHING.id.0,
+    clevis::RULE.id.0,
+    end_play::RULE.id.0,
+    neighbours::RULE.id.0,
+    nuts::RULE.id.0,
+    wheel::RULE.id.0,
+    hand::RULE.id.0,
+    engagement::RULE.id.0,
+    past_nut::RULE.id.0,
+    rim_run_out::RULE.id.0,
+    stand_out::STUDS.id.0,
+    stand_out::PILOT.id.0,
 ];
 
 /// What the rules said of one answer.
@@ -169,6 +196,8 @@ pub enum Counts {
     Part,
     /// A drum that goes back on: it has to be measured, and on its limit it wants a reason.
     GoesBackOn,
+    /// The bearing of a hub that stayed on: a foreman can let the work go on over it.
+    HubAsFound,
 }
 
 /// What a judged answer means for its step, kindest first.
@@ -220,7 +249,18 @@ impl Units {
 
     /// A quantity as text in its unit, leaning the way that never flatters.
     pub fn show(&self, quantity: Quantity, lean: Lean) -> Amount {
-        let unit = self.of(quantity.dimension());
+        let unit = match quantity {
+            // No arm goes round: what is a full turn and more was counted in turns.
+            Quantity::Angle(angle) if angle.magnitude() >= Angle::from_turns(1) => Unit::Turn,
+            Quantity::Length(_)
+            | Quantity::Mass(_)
+            | Quantity::Torque(_)
+            | Quantity::Pressure(_)
+            | Quantity::Angle(_)
+            | Quantity::Duration(_)
+            | Quantity::Ratio(_)
+            | Quantity::Day(_) => self.of(quantity.dimension()),
+        };
         let fraction = match (quantity, unit) {
             (Quantity::Length(length), Unit::Inch) => shown::inch_fraction(length),
             _ => None,
@@ -228,6 +268,7 @@ impl Units {
         let places = match quantity.dimension() {
             Dimension::Length if unit == Unit::Inch => 4,
             Dimension::Length => 2,
+            Dimension::Angle if unit == Unit::Turn => 1,
             Dimension::Mass
             | Dimension::Torque
             | Dimension::Pressure
@@ -270,11 +311,33 @@ pub fn judge(
         if rule == jack::RULE.id.0 {
             support::jack(card, at, &typed)
         } else {
-            let judged = stroke::judge(card, at, step, rule, typed.quantity());
+            let reading = typed.quantity();
+            let judged = stroke::judge(card, at, step, rule, reading)
+                .or_else(|| camshaft::reading(card, at, rule, reading))
+                .or_else(|| bearing::reading(card, at, step, rule, reading))
+                .or_else(|| stud::reading(card, at, rule, reading));
             Ok(judged.unwrap_or(Judged::Kept))
         }
     } else {
-        Ok(Judged::Kept)
+        let judged =
+            camshaft::by_eye(rule, &ask.id, answer).or_else(|| stud::named(card, at, rule, answer));
+        Ok(judged.unwrap_or(Judged::Kept))
+    }
+}
+
+/// Where an axle is. What is behind a steer axle is taken as driven.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum AxleIs {
+    Steer,
+    BehindSteer,
+    Trailer,
+}
+
+fn axle_is(card: &Card, at: Place) -> Option<AxleIs> {
+    match card.choice(Place::Vehicle, "vehicle")?.as_str() {
+        "semitrailer" | "full-trailer" => Some(AxleIs::Trailer),
+        _ if at.axle()? == 1 => Some(AxleIs::Steer),
+        _ => Some(AxleIs::BehindSteer),
     }
 }
 
@@ -382,11 +445,13 @@ impl Counts {
                 Meaning::Open if no_limit => Standing::NeedsForeman,
                 Meaning::Refused | Meaning::Open => Standing::Refused,
             },
-            (Self::FreeAsLeft, Verdict::Beyond | Verdict::Replace) => Standing::NeedsForeman,
+            (Self::FreeAsLeft | Self::HubAsFound, Verdict::Beyond | Verdict::Replace) => {
+                Standing::NeedsForeman
+            }
             (Self::Part, Verdict::Beyond | Verdict::Replace) => Standing::Refused,
             // The ends of a window are in it, and a window that nobody prints holds nothing.
             (
-                Self::FreeAsLeft | Self::Part,
+                Self::FreeAsLeft | Self::Part | Self::HubAsFound,
                 Verdict::Within | Verdict::AtTheLimit | Verdict::NoReading | Verdict::Sound,
             ) => Standing::Clears,
         }

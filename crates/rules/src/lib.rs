@@ -26,9 +26,14 @@ pub mod word;
 
 pub mod rules;
 
+mod window;
+
+pub mod bearing;
+pub mod camshaft;
 pub mod drum;
 pub mod lining;
 pub mod slack;
+pub mod stud;
 pub mod support;
 pub mod torque;
 

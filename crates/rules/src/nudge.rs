@@ -128,6 +128,62 @@ const PROBES: &[Probe] = &[
         rule: crate::slack::share::RULE,
         outcomes: crate::slack::share::tests::outcomes,
     },
+    Probe {
+        rule: crate::camshaft::play::RADIAL,
+        outcomes: crate::camshaft::play::tests::radial,
+    },
+    Probe {
+        rule: crate::camshaft::play::END,
+        outcomes: crate::camshaft::play::tests::end,
+    },
+    Probe {
+        rule: crate::camshaft::spline::RULE,
+        outcomes: crate::camshaft::spline::tests::outcomes,
+    },
+    Probe {
+        rule: crate::camshaft::anchor::GROOVE,
+        outcomes: crate::camshaft::anchor::tests::groove,
+    },
+    Probe {
+        rule: crate::camshaft::anchor::BORE,
+        outcomes: crate::camshaft::anchor::tests::bore,
+    },
+    Probe {
+        rule: crate::slack::adjuster::BUSHING,
+        outcomes: crate::slack::adjuster::tests::bushing,
+    },
+    Probe {
+        rule: crate::bearing::end_play::RULE,
+        outcomes: crate::bearing::end_play::tests::outcomes,
+    },
+    Probe {
+        rule: crate::bearing::correction::RULE,
+        outcomes: crate::bearing::correction::tests::outcomes,
+    },
+    Probe {
+        rule: crate::bearing::sequence::RULE,
+        outcomes: crate::bearing::sequence::tests::outcomes,
+    },
+    Probe {
+        rule: crate::stud::engagement::RULE,
+        outcomes: crate::stud::engagement::tests::outcomes,
+    },
+    Probe {
+        rule: crate::stud::past_nut::RULE,
+        outcomes: crate::stud::past_nut::tests::outcomes,
+    },
+    Probe {
+        rule: crate::stud::run_out::RULE,
+        outcomes: crate::stud::run_out::tests::outcomes,
+    },
+    Probe {
+        rule: crate::stud::stand_out::STUDS,
+        outcomes: crate::stud::stand_out::tests::studs,
+    },
+    Probe {
+        rule: crate::stud::stand_out::PILOT,
+        outcomes: crate::stud::stand_out::tests::pilot,
+    },
 ];
 
 /// The smallest step in which a dimension is read here.

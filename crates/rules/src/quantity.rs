@@ -124,6 +124,11 @@ impl Length {
         Self(n * 10_000)
     }
 
+    /// Thousandths of a millimetre (exact: 1 000 nm each).
+    pub const fn from_mm_thousandths(n: i64) -> Self {
+        Self(n * 1_000)
+    }
+
     /// Whole kilometres.
     pub const fn from_km(n: i64) -> Self {
         Self(n * 1_000_000_000_000)
@@ -195,6 +200,11 @@ impl Angle {
     /// Whole degrees.
     pub const fn from_degrees(n: i64) -> Self {
         Self(n * 1_000_000)
+    }
+
+    /// Full turns of 360 degrees.
+    pub const fn from_turns(n: i64) -> Self {
+        Self::from_degrees(n * 360)
     }
 
     /// Tenths of a degree.
@@ -536,6 +546,11 @@ mod tests {
         assert_eq!(Pressure::from_psi(1).base(), base(Unit::Psi));
         assert_eq!(Pressure::from_kpa(1).base(), base(Unit::Kilopascal));
         assert_eq!(Angle::from_degrees(1).base(), base(Unit::Degree));
+        assert_eq!(Angle::from_turns(1).base(), base(Unit::Turn));
+        assert_eq!(
+            Length::from_mm_thousandths(1_000).base(),
+            base(Unit::Millimetre)
+        );
         assert_eq!(Angle::from_degree_tenths(10), Angle::from_degrees(1));
         assert_eq!(Duration::from_minutes(1).base(), base(Unit::Minute));
         assert_eq!(Duration::from_days(1).base(), base(Unit::DayLong));

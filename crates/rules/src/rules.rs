@@ -7,7 +7,7 @@ use crate::source::{Source, Standing};
 use crate::unit::Unit;
 use crate::verdict::{Limit, RuleId};
 use crate::word::Word;
-use crate::{drum, lining, slack, support, torque};
+use crate::{bearing, camshaft, drum, lining, slack, stud, support, torque};
 
 /// The edition of all rules together; a card pins it, and judges by it as shown then.
 pub const EDITION: &str = "2026-11";
@@ -104,6 +104,26 @@ pub const RULES: &[Rule] = &[
     slack::cause::RULE,
     slack::dates::RULE,
     slack::share::RULE,
+    camshaft::play::RADIAL,
+    camshaft::play::END,
+    camshaft::spline::RULE,
+    camshaft::anchor::GROOVE,
+    camshaft::anchor::BORE,
+    camshaft::look::RULE,
+    slack::adjuster::BUSHING,
+    slack::clevis::RULE,
+    bearing::end_play::RULE,
+    bearing::correction::RULE,
+    bearing::sequence::RULE,
+    stud::neighbours::RULE,
+    stud::nuts::RULE,
+    stud::wheel::RULE,
+    stud::hand::RULE,
+    stud::engagement::RULE,
+    stud::past_nut::RULE,
+    stud::run_out::RULE,
+    stud::stand_out::STUDS,
+    stud::stand_out::PILOT,
 ];
 
 /// The rule of this name; `None` for one that this edition doesn't have.

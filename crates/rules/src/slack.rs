@@ -18,6 +18,7 @@ pub mod adjuster;
 pub mod alike;
 pub mod angle;
 pub mod back_off;
+pub mod clevis;
 pub mod set_up;
 
 pub mod cause;

@@ -836,6 +836,318 @@ pub const HARDWARE_PINS: Source = source(
     Standing::Manual,
 );
 
+/// Play of a camshaft up and down, for two makes of spider brake.
+pub const CAM_PLAY_TWENTY: Source = source(
+    "IH CTS-4080W in US Army TM 5-3820-256-24-4",
+    "stored copy",
+    "p. 267: makes with 0.020 in",
+    Standing::Manual,
+);
+
+/// The same for another make.
+pub const CAM_PLAY_THIRTY: Source = source(
+    "IH CTS-4080W in US Army TM 5-3820-256-24-4",
+    "stored copy",
+    "p. 267: make with 0.030 in",
+    Standing::Manual,
+);
+
+/// The same on a fire truck, front and rear.
+pub const CAM_PLAY_ARMY: Source = source(
+    "US Army TM 5-4210-220-12",
+    "stored copy",
+    "p. 684, 717: radial play at either end",
+    Standing::Manual,
+);
+
+/// The same on a crane carrier.
+pub const CAM_PLAY_CRANE: Source = source(
+    "Grove TMS700E service manual",
+    "stored copy",
+    "p. 8-28: radial play",
+    Standing::Manual,
+);
+
+/// Play of a camshaft end to end in a 15 by 4 in brake.
+pub const CAM_END_FIFTEEN: Source = source(
+    "Maker B SD-22-3250; US Army TM 5-4210-220-12",
+    "stored copies",
+    "p. 7; p. 717",
+    Standing::Manual,
+);
+
+/// The same in spider brakes, with the retaining ring on.
+pub const CAM_END_SPIDER: Source = source(
+    "IH CTS-4080W in US Army TM 5-3820-256-24-4",
+    "stored copy",
+    "p. 266",
+    Standing::Manual,
+);
+
+/// The same on a trailer axle, at the adjuster.
+pub const CAM_END_TRAILER: Source = source(
+    "SAF-Holland XL-AM20006BM",
+    "stored copy",
+    "p. 6",
+    Standing::Manual,
+);
+
+/// How far an adjuster rocks on its splines.
+pub const CAM_SPLINE: Source = source(
+    "Maker B SD-22-3250",
+    "stored copy",
+    "p. 6: 6 in from the shaft's centre",
+    Standing::Manual,
+);
+
+/// A worn head or journal; a new camshaft takes new bushings and seals.
+pub const CAM_HEAD: Source = source(
+    "Grove TMS700E, TMS800E; US Army TM 5-4210-220-12",
+    "stored copies",
+    "p. 8-28; p. 683",
+    Standing::Manual,
+);
+
+/// Grease at the cam head means a worn seal.
+pub const CAM_GREASE: Source = source(
+    "Maker B EB/ES manual; Western Star 47X maintenance manual",
+    "stored copies",
+    "p. 17; group 42",
+    Standing::Manual,
+);
+
+/// A camshaft that binds.
+pub const CAM_BINDING: Source = source(
+    "Haldex S-ABA",
+    "stored copy",
+    "p. 8: camshaft binding",
+    Standing::Manual,
+);
+
+/// A cracked spider, a bore that has grown, a loose or grooved pin.
+pub const SPIDER_WORN: Source = source(
+    "US Army TM 5-4210-220-12; Grove TMS9000-2",
+    "stored copies",
+    "p. 683, 716; p. 8-56",
+    Standing::Manual,
+);
+
+/// How deep an anchor pin may be grooved.
+pub const ANCHOR_PIN_ARMY: Source = source(
+    "US Army TM 5-4210-220-12",
+    "stored copy",
+    "p. 683: anchor pin",
+    Standing::Manual,
+);
+
+/// The same on a crane carrier.
+pub const ANCHOR_PIN_CRANE: Source = source(
+    "Grove TMS700E service manual",
+    "stored copy",
+    "p. 8-28: anchor pin",
+    Standing::Manual,
+);
+
+/// The hole of a shoe for its anchor pin.
+pub const SHOE_ANCHOR_HOLE: Source = source(
+    "Grove TMS9000-2",
+    "stored copy",
+    "p. 8-56, step 4",
+    Standing::Manual,
+);
+
+/// The bushing in an adjuster's arm.
+pub const ARM_BUSHING: Source = source(
+    "Grove TMS9000-2",
+    "stored copy",
+    "p. 8-56, step 6",
+    Standing::Manual,
+);
+
+/// A clevis whose holes are no longer round.
+pub const CLEVIS_HOLE: Source = source(
+    "Maker B SD-05-1269",
+    "stored copy",
+    "p. 8",
+    Standing::Manual,
+);
+
+/// A worn clevis pin.
+pub const CLEVIS_PIN: Source = source(
+    "US Army TM 9-2320-270-20-2; maker B EB/ES manual",
+    "stored copies",
+    "p. 4-626; p. 36",
+    Standing::Manual,
+);
+
+/// A bolt in place of a clevis pin.
+pub const CLEVIS_BOLT: Source = source(
+    "Maine rule 222-1-200-05",
+    "as read 2026",
+    "3.B",
+    Standing::Regulation,
+);
+
+/// How wheel bearings are adjusted, and the end play that comes of it.
+pub const BEARING_RULE_BOOK: Source = source(
+    "TMC RP 618, as printed by Stemco (740)",
+    "stored copy",
+    "by axle, nut and thread",
+    Standing::Standard,
+);
+
+/// A trailer maker's wider window.
+pub const BEARING_TRAILER_MAKER: Source = source(
+    "Landoll 345C and 900C operator's manuals",
+    "stored copies",
+    "wheel bearings",
+    Standing::Manual,
+);
+
+/// A driven steer axle's own window.
+pub const BEARING_STEER_DRIVE: Source = source(
+    "ArvinMeritor MM-0361",
+    "stored copy",
+    "p. 28",
+    Standing::Manual,
+);
+
+/// The window of a one-piece nut.
+pub const BEARING_ONE_PIECE: Source = source(
+    "Stemco bearing adjustment sheet, one-piece nut",
+    "2020",
+    "accepted end play",
+    Standing::Manual,
+);
+
+/// A broken stud goes with both neighbours; two or more, all go.
+pub const STUD_NEIGHBOURS: Source = source(
+    "Alcoa wheel service booklet",
+    "stored copies",
+    "4-1; 5-6",
+    Standing::Manual,
+);
+
+/// All studs go only where more than two are broken.
+pub const STUD_ALL_FROM_THREE: Source = source(
+    "Creative Werks TI1 trailer manual",
+    "2008",
+    "p. 11",
+    Standing::Manual,
+);
+
+/// How many turns a nut needs on its stud.
+pub const STUD_TURNS: Source = source(
+    "Prevost H3-41 maintenance manual",
+    "stored copy",
+    "section 13, 4.5",
+    Standing::Manual,
+);
+
+/// How many threads show past a nut, in Quebec.
+pub const STUD_PAST_NUT_QUEBEC: Source = source(
+    "Quebec C-24.2, r. 32",
+    "as read 2026",
+    "s. 121(2)",
+    Standing::Regulation,
+);
+
+/// What a wheel maker says that most places ask.
+pub const STUD_PAST_NUT_ELSEWHERE: Source = source(
+    "Alcoa wheel service booklet",
+    "stored copies",
+    "5-6: most places, 1 to 2 threads past full engagement",
+    Standing::Manual,
+);
+
+/// Left-hand threads on the left, right-hand on the right, with ball seats.
+pub const STUD_HAND: Source = source(
+    "Freightliner Custom Chassis RV maintenance manual; Peterbilt 320 manual 22-01691",
+    "stored copies",
+    "wheels; p. 135",
+    Standing::Manual,
+);
+
+/// Right-hand threads on both sides, on the hub's pilots.
+pub const STUD_RIGHT_HAND: Source = source(
+    "Alcoa wheel service booklet; Peterbilt 320 manual 22-01691",
+    "stored copies",
+    "4-9; p. 135",
+    Standing::Manual,
+);
+
+/// How far studs stand out for aluminium wheels on the hub's pilots.
+pub const STAND_OUT_PILOT: Source = source(
+    "Alcoa wheel service booklet",
+    "stored copies",
+    "4-9, 4-10",
+    Standing::Manual,
+);
+
+/// The same for one aluminium wheel on ball seats.
+pub const STAND_OUT_BALL: Source = source(
+    "Alcoa wheel service booklet",
+    "stored copies",
+    "5-3 to 5-5",
+    Standing::Manual,
+);
+
+/// The same for two wheels on ball seats.
+pub const STAND_OUT_BALL_DUAL: Source = source(
+    "Alcoa wheel service booklet; ConMet hub manual",
+    "stored copies",
+    "5-6; from the drum face",
+    Standing::Manual,
+);
+
+/// The same, whatever the wheel is made of.
+pub const STAND_OUT_ANY_METAL: Source = source(
+    "Peterbilt 320 manual 22-01691",
+    "Feb 2002",
+    "p. 135",
+    Standing::Manual,
+);
+
+/// How far a hub's pilot reaches for two aluminium wheels.
+pub const PILOT_LENGTH: Source = source(
+    "Alcoa wheel service booklet",
+    "stored copies",
+    "4-10, 4-11",
+    Standing::Manual,
+);
+
+/// No wheel or rim may be cracked or broken.
+pub const WHEEL_CRACKED: Source = source(
+    "49 CFR 393.205; 396 Appendix A",
+    "as read in a stored copy",
+    "(a); 11.b",
+    Standing::Regulation,
+);
+
+/// No stud hole may be out of round.
+pub const WHEEL_HOLES: Source = source(
+    "49 CFR 393.205; 396 Appendix A",
+    "as read in a stored copy",
+    "(b); 11.b",
+    Standing::Regulation,
+);
+
+/// No welded repair on an aluminium wheel of a steer axle.
+pub const WHEEL_WELDED_ALUMINIUM: Source = source(
+    "49 CFR 396 Appendix A",
+    "as read in a stored copy",
+    "11.d(3)",
+    Standing::Regulation,
+);
+
+/// None on a steel one but for the disc to the rim.
+pub const WHEEL_WELDED_STEEL: Source = source(
+    "49 CFR 396 Appendix A",
+    "as read in a stored copy",
+    "11.d(4)",
+    Standing::Regulation,
+);
+
 /// Every source above; a test holds that none is missing and none is unused.
 pub const SOURCES: &[&Source] = &[
     &SHOP_SHEET,
@@ -934,6 +1246,45 @@ pub const SOURCES: &[&Source] = &[
     &HARDWARE_SPRINGS,
     &HARDWARE_CLIPS,
     &HARDWARE_PINS,
+    &CAM_PLAY_TWENTY,
+    &CAM_PLAY_THIRTY,
+    &CAM_PLAY_ARMY,
+    &CAM_PLAY_CRANE,
+    &CAM_END_FIFTEEN,
+    &CAM_END_SPIDER,
+    &CAM_END_TRAILER,
+    &CAM_SPLINE,
+    &CAM_HEAD,
+    &CAM_GREASE,
+    &CAM_BINDING,
+    &SPIDER_WORN,
+    &ANCHOR_PIN_ARMY,
+    &ANCHOR_PIN_CRANE,
+    &SHOE_ANCHOR_HOLE,
+    &ARM_BUSHING,
+    &CLEVIS_HOLE,
+    &CLEVIS_PIN,
+    &CLEVIS_BOLT,
+    &BEARING_RULE_BOOK,
+    &BEARING_TRAILER_MAKER,
+    &BEARING_STEER_DRIVE,
+    &BEARING_ONE_PIECE,
+    &STUD_NEIGHBOURS,
+    &STUD_ALL_FROM_THREE,
+    &STUD_TURNS,
+    &STUD_PAST_NUT_QUEBEC,
+    &STUD_PAST_NUT_ELSEWHERE,
+    &STUD_HAND,
+    &STUD_RIGHT_HAND,
+    &STAND_OUT_PILOT,
+    &STAND_OUT_BALL,
+    &STAND_OUT_BALL_DUAL,
+    &STAND_OUT_ANY_METAL,
+    &PILOT_LENGTH,
+    &WHEEL_CRACKED,
+    &WHEEL_HOLES,
+    &WHEEL_WELDED_ALUMINIUM,
+    &WHEEL_WELDED_STEEL,
 ];
 
 #[cfg(test)]

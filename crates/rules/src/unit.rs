@@ -44,6 +44,8 @@ pub enum Unit {
     Bar,
     /// Degree of arc.
     Degree,
+    /// Full turn of 360 degrees.
+    Turn,
     /// Minute.
     Minute,
     /// Day of 24 hours.
@@ -73,6 +75,7 @@ impl Unit {
         Self::Kilopascal,
         Self::Bar,
         Self::Degree,
+        Self::Turn,
         Self::Minute,
         Self::DayLong,
         Self::Percent,
@@ -99,6 +102,7 @@ impl Unit {
             Self::Kilopascal => "kPa",
             Self::Bar => "bar",
             Self::Degree => "deg",
+            Self::Turn => "turn",
             Self::Minute => "min",
             Self::DayLong => "d",
             Self::Percent => "pct",
@@ -124,7 +128,7 @@ impl Unit {
             }
             Self::PoundForceFoot | Self::PoundForceInch | Self::NewtonMetre => Dimension::Torque,
             Self::Psi | Self::Kilopascal | Self::Bar => Dimension::Pressure,
-            Self::Degree => Dimension::Angle,
+            Self::Degree | Self::Turn => Dimension::Angle,
             Self::Minute | Self::DayLong => Dimension::Duration,
             Self::Percent => Dimension::Ratio,
         }
@@ -153,6 +157,7 @@ impl Unit {
             Self::Kilopascal => 64_516_000_000_000,
             Self::Bar => 100 * 64_516_000_000_000,
             Self::Degree => 1_000_000,
+            Self::Turn => 360 * 1_000_000,
             Self::Minute => 60,
             Self::DayLong => 86_400,
             Self::Percent => 10_000,
@@ -173,6 +178,7 @@ impl Unit {
                 | Self::TonUnmarked
                 | Self::Bar
                 | Self::Degree
+                | Self::Turn
                 | Self::Minute
                 | Self::DayLong
                 | Self::Percent
@@ -200,6 +206,7 @@ impl Unit {
             | Self::Tonne
             | Self::TonUnmarked
             | Self::Degree
+            | Self::Turn
             | Self::Minute
             | Self::DayLong
             | Self::Percent => None,

@@ -477,6 +477,106 @@ words! {
     TORQUE_STEMS_HALF_TURN = "torque.stems.half-turn" [];
     TORQUE_STEMS_ELSEWHERE = "torque.stems.elsewhere" [];
     TORQUE_STEMS_TOGETHER = "torque.stems.together" [];
+
+    // What any rule with windows by kind can say.
+    WINDOW_KIND_UNKNOWN = "window.kind-unknown" [];
+    WINDOW_NONE_PRINTED = "window.none-printed" [];
+    WINDOW_BEYOND_EVERY = "window.beyond-every" [];
+    WINDOW_TO_BE_UNDER = "window.to-be-under" [];
+
+    // Camshaft, anchors and clevis: titles, limits and remarks.
+    RULE_CAMSHAFT_RADIAL = "rule.camshaft.radial" [];
+    LIMIT_CAMSHAFT_RADIAL = "limit.camshaft.radial" [];
+    RULE_CAMSHAFT_END_PLAY = "rule.camshaft.end-play" [];
+    LIMIT_CAMSHAFT_END_PLAY = "limit.camshaft.end-play" [];
+    RULE_CAMSHAFT_SPLINE = "rule.camshaft.spline" [];
+    LIMIT_CAMSHAFT_SPLINE = "limit.camshaft.spline" [];
+    RULE_CAMSHAFT_ANCHOR_PIN = "rule.camshaft.anchor-pin" [];
+    LIMIT_CAMSHAFT_ANCHOR_PIN = "limit.camshaft.anchor-pin" [];
+    RULE_CAMSHAFT_ANCHOR_BORE = "rule.camshaft.anchor-bore" [];
+    LIMIT_CAMSHAFT_ANCHOR_BORE = "limit.camshaft.anchor-bore" [];
+    RULE_CAMSHAFT_LOOK = "rule.camshaft.look" [];
+    LIMIT_CAMSHAFT_LOOK = "limit.camshaft.look" [];
+    RULE_SLACK_ARM_BUSHING = "rule.slack.arm-bushing" [];
+    LIMIT_SLACK_ARM_BUSHING = "limit.slack.arm-bushing" [];
+    RULE_SLACK_CLEVIS_LOOK = "rule.slack.clevis-look" [];
+    LIMIT_SLACK_CLEVIS_LOOK = "limit.slack.clevis-look" [];
+    CAMSHAFT_REMARK_BUSHINGS = "camshaft.remark.bushings" [];
+    CAMSHAFT_REMARK_END_TIGHT = "camshaft.remark.end-tight" [];
+    CAMSHAFT_REMARK_END_LOOSE = "camshaft.remark.end-loose" [];
+    CAMSHAFT_REMARK_SPLINE = "camshaft.remark.spline" [];
+    CAMSHAFT_REMARK_PIN = "camshaft.remark.pin" [];
+    CAMSHAFT_REMARK_BORE = "camshaft.remark.bore" [];
+    CAMSHAFT_REMARK_HEAD = "camshaft.remark.head" [];
+    CAMSHAFT_REMARK_GREASE = "camshaft.remark.grease" [];
+    CAMSHAFT_REMARK_BINDING = "camshaft.remark.binding" [];
+    CAMSHAFT_REMARK_ANCHOR = "camshaft.remark.anchor" [];
+    SLACK_REMARK_CLEVIS_HOLE = "slack.remark.clevis-hole" [];
+    SLACK_REMARK_CLEVIS_PIN = "slack.remark.clevis-pin" [];
+    SLACK_REMARK_CLEVIS_BOLT = "slack.remark.clevis-bolt" [];
+
+    // Wheel bearing: titles, limits, remarks and steps.
+    RULE_BEARING_END_PLAY = "rule.bearing.end-play" [];
+    LIMIT_BEARING_END_PLAY = "limit.bearing.end-play" [];
+    RULE_BEARING_SEQUENCE = "rule.bearing.sequence" [];
+    LIMIT_BEARING_SEQUENCE = "limit.bearing.sequence" [];
+    RULE_BEARING_CORRECTION = "rule.bearing.correction" [];
+    LIMIT_BEARING_CORRECTION = "limit.bearing.correction" [];
+    BEARING_REMARK_TIGHTEN = "bearing.remark.tighten" ["turn"];
+    BEARING_REMARK_TIGHT = "bearing.remark.tight" [];
+    BEARING_REMARK_LOOSE = "bearing.remark.loose" [];
+    BEARING_STEP_FIRST = "bearing.step.first" ["torque"];
+    BEARING_STEP_OFF = "bearing.step.off" [];
+    BEARING_STEP_SECOND = "bearing.step.second" ["torque"];
+    BEARING_STEP_BACK = "bearing.step.back" ["parts", "inch", "travel"];
+    BEARING_STEP_COTTER = "bearing.step.cotter" [];
+    BEARING_STEP_JAM = "bearing.step.jam" ["from", "to"];
+    BEARING_STEP_TANGS = "bearing.step.tangs" [];
+    BEARING_STEP_MEASURE = "bearing.step.measure" [];
+    BEARING_STEP_LATER_EDITION = "bearing.step.later-edition" [];
+
+    // Studs, nuts and wheels: titles, limits and remarks.
+    RULE_STUD_WHICH = "rule.stud.which" [];
+    LIMIT_STUD_WHICH = "limit.stud.which" [];
+    RULE_STUD_NUTS = "rule.stud.nuts" [];
+    LIMIT_STUD_NUTS = "limit.stud.nuts" [];
+    RULE_STUD_WHEEL = "rule.stud.wheel" [];
+    LIMIT_STUD_WHEEL = "limit.stud.wheel" [];
+    RULE_STUD_HAND = "rule.stud.hand" [];
+    LIMIT_STUD_HAND = "limit.stud.hand" [];
+    RULE_STUD_ENGAGEMENT = "rule.stud.engagement" [];
+    LIMIT_STUD_ENGAGEMENT = "limit.stud.engagement" [];
+    RULE_STUD_PAST_NUT = "rule.stud.past-nut" [];
+    LIMIT_STUD_PAST_NUT = "limit.stud.past-nut" [];
+    RULE_STUD_RUN_OUT = "rule.stud.run-out" [];
+    LIMIT_STUD_RUN_OUT = "limit.stud.run-out" [];
+    RULE_STUD_STAND_OUT = "rule.stud.stand-out" [];
+    LIMIT_STUD_STAND_OUT = "limit.stud.stand-out" [];
+    RULE_STUD_PILOT = "rule.stud.pilot" [];
+    LIMIT_STUD_PILOT = "limit.stud.pilot" [];
+    STUD_REMARK_RENEW = "stud.remark.renew" ["studs"];
+    STUD_REMARK_NEIGHBOURS = "stud.remark.neighbours" [];
+    STUD_REMARK_ALL = "stud.remark.all" ["studs"];
+    STUD_REMARK_ALL_ELSEWHERE = "stud.remark.all-elsewhere" [];
+    STUD_REMARK_NUT_MISSING = "stud.remark.nut-missing" [];
+    STUD_REMARK_NUT_LOOSE = "stud.remark.nut-loose" [];
+    STUD_REMARK_STUD_BROKEN = "stud.remark.stud-broken" [];
+    STUD_REMARK_NUT_RENEW = "stud.remark.nut-renew" [];
+    STUD_REMARK_WASHER_FREED = "stud.remark.washer-freed" [];
+    STUD_REMARK_CRACKED = "stud.remark.cracked" [];
+    STUD_REMARK_HOLES = "stud.remark.holes" [];
+    STUD_REMARK_WELDED_ALUMINIUM = "stud.remark.welded-aluminium" [];
+    STUD_REMARK_WELDED_STEEL = "stud.remark.welded-steel" [];
+    STUD_REMARK_WELDED = "stud.remark.welded" [];
+    STUD_REMARK_NUT_BAD = "stud.remark.nut-bad" [];
+    STUD_REMARK_SEAT = "stud.remark.seat" [];
+    STUD_REMARK_LEFT_HAND = "stud.remark.left-hand" [];
+    STUD_REMARK_RIGHT_HAND = "stud.remark.right-hand" [];
+    STUD_REMARK_ENGAGEMENT = "stud.remark.engagement" [];
+    STUD_REMARK_RUN_OUT = "stud.remark.run-out" [];
+    STUD_REMARK_LONG = "stud.remark.long" [];
+    STUD_REMARK_SHORT = "stud.remark.short" [];
+    STUD_REMARK_PILOT = "stud.remark.pilot" [];
 }
 
 #[cfg(test)]

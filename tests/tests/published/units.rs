@@ -30,6 +30,7 @@ fn called(unit: Unit) -> &'static str {
         Unit::Kilopascal => "kilopascal",
         Unit::Bar => "(100 kilopascal)",
         Unit::Degree => "degree",
+        Unit::Turn => "(360 degrees)",
         Unit::Minute => "minute",
         Unit::DayLong => "(24 hours)",
         Unit::Percent => "percent",

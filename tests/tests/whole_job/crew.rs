@@ -504,12 +504,20 @@ fn plausible(card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<&'static 
         ("drum", _) => "16.5",
         ("camshaft", "radial") => "0.01",
         ("camshaft", "end-play") => "0.02",
-        ("hub" | "drum-on", "end-play") => "0.003",
+        // Inside the window of every way of adjusting.
+        ("hub" | "drum-on", "end-play") => "0.0015",
+        // Enough for every thread, and for the pilot of any wheel.
+        ("hang", "turns") => "8",
+        ("wheel-look", "pilot") => "1.2",
         (_, "angle") => "105",
         (_, "clevis-gap") => "0.03",
         (_, "leak-off" | "leak-on") => "1",
         (_, "warning") => "65",
-        (_, "stand-out") => "2",
+        (_, "stand-out") => match card.choice(axle, "mounting")?.as_str() {
+            "ball-seat-dual" => "1.4",
+            "ball-seat-single" => "2",
+            _ => "3",
+        },
         _ => return None,
     })
 }
@@ -524,6 +532,15 @@ fn honest(card: &Card, step: &Step, ask: &Ask, at: Place, dice: &mut Dice) -> Op
     };
     Some(match &ask.kind {
         AskKind::Lines(_) => Answer::Lines { out: Vec::new() },
+        AskKind::Choose(_) if ask.rule.as_deref() == Some("stud.hand") => {
+            // Left-hand threads belong on the left of ball-seat wheels only.
+            let axle = at.axle()?;
+            let mounting = card.choice(Place::Axle(axle), "mounting")?;
+            let left = mounting.as_str() != "hub-piloted" && at == Place::ends(axle)[0];
+            Answer::Choice {
+                option: if left { "left" } else { "right" }.into(),
+            }
+        }
         AskKind::Choose(offers) => Answer::Choice {
             option: pick(offers)?,
         },

@@ -219,6 +219,7 @@ fn another_mounting_asks_otherwise_inside_a_step_that_was_begun() {
         [
             "Other E2L hang Asked(AskId(spoke))",
             "Other E2L hang NotAsked(AskId(pilots))",
+            "Other E2L hang NotAsked(AskId(turns))",
         ]
     );
 }

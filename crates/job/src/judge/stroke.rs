@@ -6,7 +6,9 @@
 use rules::conditions::{Air, Application, Conditions, Engine, Heat, Parking};
 use rules::jurisdiction::Jurisdiction;
 use rules::quantity::{Length, Quantity};
-use rules::slack::adjuster::{self, Ratchet, judge_clevis, judge_clutch, judge_gear};
+use rules::slack::adjuster::{
+    self, Ratchet, judge_bushing, judge_clevis, judge_clutch, judge_gear,
+};
 use rules::slack::alike::{self, judge_alike};
 use rules::slack::angle::{self, judge_angle};
 use rules::slack::applied::{self, StrokeFacts, judge_applied};
@@ -61,6 +63,8 @@ fn part(card: &Card, at: Place, step: &Step, rule: &str, reading: Quantity) -> O
         Some(judge_gear(reading.torque()?))
     } else if rule == adjuster::CLEVIS.id.0 {
         Some(judge_clevis(reading.length()?))
+    } else if rule == adjuster::BUSHING.id.0 {
+        Some(judge_bushing(reading.length()?))
     } else if rule == angle::RULE.id.0 {
         let measured = lengths(card, at, step, "arm").into_iter().min();
         // Without a known arm none of the windows by arm applies, only the rule for all.

@@ -1,3 +1,5 @@
+mod parts;
+
 use rules::slack::set_up::MayTurn;
 use rules::torque::log::LogFault;
 use rules::verdict::Verdict;

@@ -54,7 +54,7 @@ pub(super) fn judge_final(card: &Card, at: Place, value: Torque) -> Option<Judge
 }
 
 /// The threads that the value has to be right for: a thread that nobody read may be either.
-fn threads(card: &Card, at: Place, mounting: Mounting) -> &'static [Thread] {
+pub(super) fn threads(card: &Card, at: Place, mounting: Mounting) -> &'static [Thread] {
     match (mounting, of_axle(card, at, "stud-thread")) {
         (Mounting::HubPiloted, Some("m22")) => &[Thread::M22],
         (Mounting::HubPiloted, Some("m20")) => &[Thread::M20],
@@ -72,7 +72,7 @@ fn of_axle<'a>(card: &'a Card, at: Place, fact: &str) -> Option<&'a str> {
         .map(OptionId::as_str)
 }
 
-fn mounting(card: &Card, at: Place) -> Option<Mounting> {
+pub(super) fn mounting(card: &Card, at: Place) -> Option<Mounting> {
     match of_axle(card, at, "mounting")? {
         "hub-piloted" => Some(Mounting::HubPiloted),
         "ball-seat-single" | DUAL_BALL_SEAT => Some(Mounting::BallSeat),

@@ -372,11 +372,11 @@ fn says<'a>(card: &Card, at: Place, step: &Step, ask: &'a Ask, given: &'a Given)
         && ask.rule.is_none()
     {
         let eye = offers.iter().find(|offer| offer.id == *option);
-        return eye
-            .and_then(|offer| offer.part)
-            .map(Says::Eye)
-            .into_iter()
-            .collect();
+        let eye = eye.and_then(|offer| offer.part);
+        // What has to go also says what goes with it, where a rule knows.
+        if eye == Some(Eye::Sound) || (eye.is_some() && ask.rule.is_none()) {
+            return eye.map(Says::Eye).into_iter().collect();
+        }
     }
     let then = |judgement: &Judgement| {
         given

@@ -1,4 +1,4 @@
-//! What can be measured on an adjuster that stays: clutch, gear and clevis gap.
+//! What can be measured on an adjuster that stays: clutch, gear, clevis gap and arm bushing.
 //!
 //! Clutch and gear torque are two different tests in two different units; one never stands in for
 //! the other. A linkless adjuster needs up to 70 lbf·ft to back off, and that is no fault.
@@ -62,6 +62,23 @@ pub const CLEVIS: Rule = Rule {
     sources: &[&source::CLEVIS_GAP],
 };
 
+/// What the list of rules says of the arm's bushing.
+pub const BUSHING: Rule = Rule {
+    id: RuleId("slack.arm-bushing"),
+    title: word::RULE_SLACK_ARM_BUSHING,
+    units: &[Unit::Inch, Unit::Millimetre],
+    limits: word::LIMIT_SLACK_ARM_BUSHING,
+    figures: &[Figure {
+        name: "arm bushing",
+        limit: Limit::at_most(
+            Quantity::Length(Length::from_inch_thousandths(650)),
+            &source::ARM_BUSHING,
+        )
+        .printed_beside(Quantity::Length(Length::from_mm_hundredths(1_660))),
+    }],
+    sources: &[&source::ARM_BUSHING],
+};
+
 /// Whether a clutch ratcheted over one full turn back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Ratchet {
@@ -93,6 +110,14 @@ pub fn judge_gear(torque: Torque) -> Judgement {
 /// Source: [`source::CLEVIS_GAP`].
 pub fn judge_clevis(gap: Length) -> Judgement {
     against(&CLEVIS, CLEVIS.figures, "collar gap", gap.into())
+}
+
+/// Judges the bore of the bushing in an adjuster's arm, across its widest.
+///
+/// Units: any length. Room is limit minus bore. Errors: none.
+/// Source: [`source::ARM_BUSHING`].
+pub fn judge_bushing(bore: Length) -> Judgement {
+    against(&BUSHING, BUSHING.figures, "arm bushing", bore.into())
 }
 
 fn judge_clutch_by(figures: &[Figure], torque: Torque, ratchet: Ratchet) -> Judgement {
@@ -167,6 +192,18 @@ pub(crate) mod tests {
         })
     }
 
+    pub(crate) fn bushing(figures: &[Figure]) -> Vec<Outcome> {
+        // Between its two figures a bore is told by its remark only.
+        let said = |bore| {
+            let mut judged = against(&BUSHING, figures, "arm bushing", bore);
+            if !judged.remarks.is_empty() {
+                judged.verdict = Verdict::Replace;
+            }
+            judged
+        };
+        outcomes("bushing", |row| said(row.quantity("reading").unwrap()))
+    }
+
     #[test]
     fn table() {
         let public = outcomes("gear", |row| judge_gear(torque(row)));
@@ -177,6 +214,7 @@ pub(crate) mod tests {
             .into_iter()
             .chain(public)
             .chain(clevis_public)
+            .chain(bushing(BUSHING.figures))
         {
             assert_eq!(got, expected);
         }
@@ -198,6 +236,8 @@ pub(crate) mod tests {
             prop_assert!(clutch(large) <= clutch(small));
             prop_assert!(gear(small) <= gear(large));
             prop_assert!(clevis(small) <= clevis(large));
+            let bushing = |n| judge_bushing(Length::from_inch_thousandths(400 + n)).verdict.severity();
+            prop_assert!(bushing(small) <= bushing(large));
         }
     }
 }

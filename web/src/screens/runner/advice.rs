@@ -1,9 +1,9 @@
-//! What is to be done about a stroke as left, and what else is worth knowing of it.
+//! What is to be done about a stroke as left or an end play, and what else is worth knowing of it.
 //!
 //! Settle and measure again, then one second set-up, then find the cause: the rules say which.
 
 use job::id::{Place, StepId};
-use job::judge::stroke;
+use job::judge::{bearing, stroke};
 use leptos::prelude::*;
 use rules::slack::set_up::MayTurn;
 
@@ -17,6 +17,13 @@ use crate::words::{t, word};
 const AS_LEFT: &str = "as-left";
 const SETTLE: &str = "settle";
 const SET_UP: &str = "contact";
+
+/// The asks beside which a wheel bearing's adjustment is told, step by step.
+const BEARING: [(&str, &str); 3] = [
+    ("hub", "end-play"),
+    ("drum-on", "hub-back"),
+    ("drum-on", "end-play"),
+];
 
 /// The step that an answer leads back to, when it does not clear and the rules say where to.
 #[derive(Clone)]
@@ -63,7 +70,11 @@ pub(super) fn view(asking: &Asking, clear: bool) -> AnyView {
     let session = asking.session;
     let at = asking.at;
     if !is_stroke_as_left(asking) {
-        return ().into_any();
+        return if clear {
+            ().into_any()
+        } else {
+            bearing_steps(asking)
+        };
     }
     let units = session
         .settings
@@ -104,4 +115,24 @@ pub(super) fn view(asking: &Asking, clear: bool) -> AnyView {
         {beside}
     }
     .into_any()
+}
+
+/// How the bearing of this hub is adjusted, where that is known and asked beside.
+pub(super) fn bearing_steps(asking: &Asking) -> AnyView {
+    let here = (asking.step.id.as_str(), asking.ask.id.as_str());
+    let units = asking
+        .session
+        .settings
+        .with_untracked(|settings| settings.units.units());
+    let at = asking.at;
+    let steps = asking.with_card(|card| bearing::steps(card, at)).flatten();
+    match steps.filter(|_| BEARING.contains(&here)) {
+        Some(steps) => view! {
+            <ol data-testid="bearing-steps">
+                {steps.iter().map(|step| view! { <li>{say_remark(step, &units)}</li> }).collect_view()}
+            </ol>
+        }
+        .into_any(),
+        None => ().into_any(),
+    }
 }

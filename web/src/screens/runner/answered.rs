@@ -171,11 +171,11 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
     let units = session
         .settings
         .with_untracked(|settings| settings.units.units());
-    if !matches!(
+    let by_eye = !matches!(
         given.answer,
         Answer::Reading { .. } | Answer::Count { .. } | Answer::Stands { .. }
-    ) && asking.ask.rule.is_none()
-    {
+    );
+    if by_eye && asking.ask.rule.is_none() {
         return ().into_any();
     }
     let now = asking
@@ -184,6 +184,8 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
         Some(Ok(judged)) if !judged.judgements().is_empty() => judged
             .judgements()
             .into_iter()
+            // A part that is sound was just said to be; what goes with a bad one is worth a bar.
+            .filter(|judgement| !by_eye || !judgement.remarks.is_empty())
             .map(|judgement| {
                 let then = given.judged.iter().find(|then| then.rule == judgement.rule.0);
                 let otherwise = then.and_then(|then| judged_otherwise(then, judgement));
@@ -209,6 +211,7 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
             let words = judged.unsaid().map(|words| say(words, &units));
             view! { <p class="refusal" data-testid="unsaid">{words}</p> }.into_any()
         }
+        Some(Ok(_)) | None if by_eye => ().into_any(),
         Some(Ok(_)) | None => view! { <p class="kept" data-testid="kept">{t("verdict.kept")}</p> }.into_any(),
     }
 }

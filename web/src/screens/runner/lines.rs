@@ -4,7 +4,7 @@ use job::event::{Answer, Item};
 use job::id::OptionId;
 use leptos::prelude::*;
 
-use super::{Asking, picture, question};
+use super::{Asking, advice, picture, question};
 use crate::parts::line_list::{Line, LineList, LinesDone, turns};
 use crate::parts::scroller::Pager;
 use crate::words::t;
@@ -30,6 +30,7 @@ pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
     let session = asking.session;
     let heading = question(&asking);
     let drawn = picture::view(&asking);
+    let beside = advice::bearing_steps(&asking);
     let done = Callback::new(move |()| {
         let out =
             out.with_untracked(|out| out.iter().map(|id| OptionId::from(id.as_str())).collect());
@@ -40,6 +41,7 @@ pub(super) fn view(asking: Asking, lines: Vec<OptionId>) -> AnyView {
             <h2 class="question-line">{heading} <small class="line-hint">{t("ui.lines.hint")}</small></h2>
             {drawn}
             <LineList lines=shown on_turn=turn pager/>
+            {beside}
         </div>
         <LinesDone pager words=t("ui.done") waits=Signal::derive(move || !session.can_write()) on_done=done/>
     }
