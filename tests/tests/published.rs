@@ -8,10 +8,13 @@
 mod published {
     pub(crate) mod table;
 
+    pub(crate) mod air;
+    pub(crate) mod axle;
     pub(crate) mod practice;
     pub(crate) mod slack;
     pub(crate) mod support;
     pub(crate) mod torque;
+    pub(crate) mod why;
 
     pub(crate) mod units;
 }

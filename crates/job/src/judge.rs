@@ -21,6 +21,7 @@ use crate::id::Place;
 use crate::procedure::{Ask, FactDef, FactKind, Step, Stricter};
 use crate::words::Words;
 
+pub mod axle;
 pub mod stroke;
 pub mod torque;
 

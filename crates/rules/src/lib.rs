@@ -26,9 +26,13 @@ pub mod word;
 
 pub mod rules;
 
+pub mod air;
+pub mod axle;
 pub mod slack;
 pub mod support;
 pub mod torque;
+
+pub mod why;
 
 #[cfg(test)]
 mod cases;

@@ -72,6 +72,26 @@ const PROBES: &[Probe] = &[
         rule: crate::slack::share::RULE,
         outcomes: crate::slack::share::tests::outcomes,
     },
+    Probe {
+        rule: crate::air::caging::RULE,
+        outcomes: crate::air::caging::tests::outcomes,
+    },
+    Probe {
+        rule: crate::air::caging_torque::RULE,
+        outcomes: crate::air::caging_torque::tests::outcomes,
+    },
+    Probe {
+        rule: crate::air::leak::RULE,
+        outcomes: crate::air::leak::tests::outcomes,
+    },
+    Probe {
+        rule: crate::air::release::RULE,
+        outcomes: crate::air::release::tests::outcomes,
+    },
+    Probe {
+        rule: crate::air::warning::RULE,
+        outcomes: crate::air::warning::tests::outcomes,
+    },
 ];
 
 /// The smallest step in which a dimension is read here.

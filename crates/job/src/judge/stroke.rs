@@ -7,7 +7,6 @@ use rules::conditions::{Air, Application, Conditions, Engine, Heat, Parking};
 use rules::jurisdiction::Jurisdiction;
 use rules::quantity::{Length, Quantity};
 use rules::slack::adjuster::{self, Ratchet, judge_clevis, judge_clutch, judge_gear};
-use rules::slack::alike::{self, judge_alike};
 use rules::slack::angle::{self, judge_angle};
 use rules::slack::applied::{self, StrokeFacts, judge_applied};
 use rules::slack::cause::{self, BrakeIs, FreeLies, Tree};
@@ -157,7 +156,7 @@ fn quantities(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Quantity> {
         .collect()
 }
 
-fn lengths(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Length> {
+pub(super) fn lengths(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Length> {
     let read = quantities(card, at, step, ask);
     read.into_iter().filter_map(Quantity::length).collect()
 }
@@ -234,7 +233,8 @@ pub fn chamber(card: &Card, at: Place) -> Option<Chamber> {
 /// How the adjuster of this wheel end is built, as its fact says.
 pub fn mechanism(card: &Card, at: Place) -> Mechanism {
     let axle = at.axle().map(Place::Axle);
-    let style = axle.and_then(|axle| card.choice(axle, "adjuster-style"));
+    let of_axle = || axle.and_then(|axle| card.choice(axle, "adjuster-style"));
+    let style = card.choice(at, "adjuster-here").or_else(of_axle);
     match style.map(OptionId::as_str) {
         Some("manual") => Mechanism::Manual,
         Some("clutch") => Mechanism::Clutch,
@@ -245,7 +245,7 @@ pub fn mechanism(card: &Card, at: Place) -> Mechanism {
 }
 
 /// The arm of an adjuster, as its fact or its reading says.
-fn arm(card: &Card, at: Place) -> Option<Length> {
+pub(super) fn arm(card: &Card, at: Place) -> Option<Length> {
     let half_inches = |n: i64| Some(Length::from_inch_64ths(n * 32));
     match card.choice(at, "arm-length")?.as_str() {
         "a5" => half_inches(10),
@@ -259,7 +259,7 @@ fn arm(card: &Card, at: Place) -> Option<Length> {
     }
 }
 
-fn step<'a>(card: &'a Card, id: &str) -> Option<&'a Step> {
+pub(super) fn step<'a>(card: &'a Card, id: &str) -> Option<&'a Step> {
     card.procedure.as_deref()?.step(&StepId::from(id))
 }
 
@@ -392,19 +392,4 @@ pub fn sides(card: &Card, axle: u8) -> Option<Remark> {
         let right = stroke_of(card, right, round)?;
         Some(sides::compare(left.stroke, right.stroke))
     })
-}
-
-/// Whether both ends of an axle are alike, as far as they are known.
-pub fn alike(card: &Card, axle: u8) -> Judgement {
-    let [left, right] = Place::ends(axle).map(|at| alike::End {
-        chamber: chamber(card, at),
-        arm: arm(card, at),
-        mechanism: mechanism(card, at),
-    });
-    let vehicle = card.choice(Place::Vehicle, "vehicle").map(OptionId::as_str);
-    let of = match vehicle {
-        Some("truck" | "tractor" | "bus") if axle == 1 => alike::Axle::PowerUnitSteer,
-        _ => alike::Axle::Other,
-    };
-    judge_alike(&left, &right, of)
 }
