@@ -1,10 +1,12 @@
 //! Takes facts and answers to the rules, and brings back what they say.
 //!
 //! This is the only place that knows which facts a rule wants: [`stroke`] for slack adjusters and
-//! strokes, [`torque`] for wheel nuts, the rest for stands and jack. It compares nothing itself.
+//! strokes, [`axle`] for both ends of an axle, [`torque`] for wheel nuts, the rest for air, stands
+//! and jack. It compares nothing itself.
 
 use std::cmp::Ordering;
 
+use rules::air::{caging, leak, release, warning};
 use rules::quantity::{Dimension, Quantity};
 use rules::rules::EDITION;
 use rules::shown::{self, Lean};
@@ -25,12 +27,13 @@ pub mod axle;
 pub mod stroke;
 pub mod torque;
 
+mod air;
 mod support;
 
 pub(crate) use support::check_fact;
 
 /// The rules that a procedure may name.
-pub const RULES: [&str; 9] = [
+pub const RULES: [&str; 13] = [
     stand::RULE.id.0,
     jack::RULE.id.0,
     applied::RULE.id.0,
@@ -40,6 +43,10 @@ pub const RULES: [&str; 9] = [
     adjuster::GEAR.id.0,
     adjuster::CLEVIS.id.0,
     spec::RULE.id.0,
+    caging::RULE.id.0,
+    leak::RULE.id.0,
+    release::RULE.id.0,
+    warning::RULE.id.0,
 ];
 
 /// What the rules said of one answer.
@@ -231,7 +238,9 @@ pub fn judge(
         if rule == jack::RULE.id.0 {
             support::jack(card, at, &typed)
         } else {
-            let judged = stroke::judge(card, at, step, rule, typed.quantity());
+            let read = typed.quantity();
+            let judged = stroke::judge(card, at, step, rule, read)
+                .or_else(|| air::judge(card, at, (step, ask), rule, read));
             Ok(judged.unwrap_or(Judged::Kept))
         }
     } else {

@@ -28,7 +28,7 @@ use crate::slot::Slot;
 use crate::words::Words;
 
 /// Whose rules a vehicle is judged by, as long as no fact of the set-up sheet says another.
-const JURISDICTION: Jurisdiction = Jurisdiction::UnitedStates;
+pub(super) const JURISDICTION: Jurisdiction = Jurisdiction::UnitedStates;
 
 const AS_FOUND: &str = "as-found";
 const AS_LEFT: &str = "as-left";
@@ -143,7 +143,7 @@ fn chosen<'a>(card: &'a Card, at: Place, step: &Step, ask: &str) -> Option<&'a s
         .then(|| option.as_str())
 }
 
-fn quantities(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Quantity> {
+pub(super) fn quantities(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Quantity> {
     beside(card, at, step, ask)
         .into_iter()
         .filter_map(|answer| {
