@@ -26,6 +26,7 @@ use crate::words::Words;
 pub mod axle;
 pub mod stroke;
 pub mod torque;
+pub mod why;
 
 mod air;
 mod support;

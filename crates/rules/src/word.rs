@@ -424,11 +424,11 @@ words! {
     LIMIT_WHY_CLAMP = "limit.why.clamp" [];
     RULE_WHY_LONG_FORM = "rule.why.long-form" [];
     LIMIT_WHY_LONG_FORM = "limit.why.long-form" [];
-    WHY_FORCE = "why.force" ["lbf", "newtons", "moment"];
-    WHY_BALANCE = "why.balance" ["apart"];
-    WHY_GEOMETRY = "why.geometry" ["angle", "part"];
+    WHY_FORCE = "why.force" ["pressure", "lbf", "newtons", "moment"];
+    WHY_BALANCE = "why.balance" ["percent"];
+    WHY_GEOMETRY = "why.geometry" ["degrees", "percent"];
     WHY_HEAT = "why.heat" ["cold", "hot"];
-    WHY_STOPPING = "why.stopping" ["set-up", "at-the-limit", "longer"];
+    WHY_STOPPING = "why.stopping" ["set-up-ft", "set-up-m", "limit-ft", "limit-m", "percent"];
     WHY_CLAMP = "why.clamp" ["torque", "oiled-lbf", "oiled-kn", "dry-lbf", "dry-kn"];
     WHY_LONG_FORM = "why.long-form" ["torque", "more-lbf", "more-kn", "less-lbf", "less-kn"];
 }

@@ -454,11 +454,8 @@ fn fact_value(card: &Card, at: Place, fact: &str, dice: &mut Dice) -> FactValue 
         // Both ends alike: arms, linings and adjusters.
         ("arm-length", _) => FactValue::Choice("a5-5".into()),
         ("edge-normal" | "edge-hot", _) => FactValue::Choice("f".into()),
-        ("adjuster-here", _) => card
-            .choice(Place::Axle(at.axle().unwrap_or(0)), "adjuster-style")
-            .map_or(FactValue::Choice("other".into()), |style| {
-                FactValue::Choice(style.clone())
-            }),
+        // Of a kind that nobody knows, so that it differs from none.
+        ("adjuster-here", _) => FactValue::Choice("other".into()),
         // No bolt that the crew reads stands out less.
         ("bolt-tag", _) => FactValue::Typed(typed("1", "mm")),
         ("stud-thread", _) => FactValue::Choice("m22".into()),

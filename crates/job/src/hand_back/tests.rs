@@ -44,7 +44,7 @@ pub(crate) fn with_parts() -> Bay {
     bay
 }
 
-fn worked(bay: &mut Bay) {
+pub(crate) fn worked(bay: &mut Bay) {
     bay.say("tess", V, "chocks", "set", lines()).unwrap();
     bay.say("tess", V, "as-found", "looked", lines()).unwrap();
     for at in [L2, R2] {
@@ -57,7 +57,7 @@ fn worked(bay: &mut Bay) {
     bay.say("tess", A2, "kit", "same", lines()).unwrap();
 }
 
-fn measured(bay: &mut Bay, applied: [&str; 2]) {
+pub(crate) fn measured(bay: &mut Bay, applied: [&str; 2]) {
     let asks = [
         ("engine", "off"),
         ("parking", "off"),

@@ -370,6 +370,11 @@ fn gone_through(card: &Card, at: Place) -> bool {
     steps.peek().is_some() && steps.all(|step| card.is_done(step, at))
 }
 
+/// The stroke as left, once both its readings are there.
+pub(super) fn stroke_as_left(card: &Card, at: Place) -> Option<Length> {
+    stroke_of(card, at, AS_LEFT).map(|stroke| stroke.stroke)
+}
+
 /// What a sound rebuild comes to, beside the stroke as left; `None` before that is read.
 pub fn expected(card: &Card, at: Place) -> Option<Remark> {
     let stroke = stroke_of(card, at, AS_LEFT)?.stroke;

@@ -5,6 +5,7 @@
 
 use crate::quantity::{Ratio, Torque};
 use crate::rules::Rule;
+use crate::shown;
 use crate::source;
 use crate::verdict::RuleId;
 use crate::word::{self, Argument, Remark};
@@ -33,9 +34,10 @@ pub fn apart(left: Torque, right: Torque) -> Option<Ratio> {
 
 /// What the help says.
 pub fn remark(apart: Ratio) -> Remark {
+    let percent = shown::quotient(apart.base(), Ratio::from_percent(1).base(), 0);
     Remark::with(
         word::WHY_BALANCE,
-        [("apart", Argument::Quantity(apart.into()))],
+        [("percent", Argument::Text(percent.unwrap_or_default()))],
     )
 }
 

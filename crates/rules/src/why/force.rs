@@ -77,14 +77,6 @@ impl Force {
         let whole = Ratio::from_percent(100).base();
         Some(Self(self.0.checked_mul(part.base())? / whole))
     }
-
-    /// Both units, as arguments of a text.
-    pub(crate) fn arguments(self) -> [(&'static str, Argument); 2] {
-        [
-            ("lbf", Argument::Text(self.lbf(0))),
-            ("newtons", Argument::Text(self.newtons(0))),
-        ]
-    }
 }
 
 /// The effective area of a chamber in square inches; `None` where its name doesn't say it.
@@ -175,13 +167,19 @@ pub fn at_the_tyre(pushrod: Force, wheel: &Wheel) -> Option<Force> {
         .map(Force)
 }
 
-/// What the help says: the push of a chamber and what its arm makes of it.
-pub fn remark(force: Force, moment: Torque) -> Remark {
-    let moment = ("moment", Argument::Quantity(moment.into()));
-    Remark::with(
+/// What the help says: the push of a chamber at a pressure and what its arm makes of it.
+pub fn remark(product: AreaTimesArm, pressure: Pressure) -> Option<Remark> {
+    let force = pushrod_force(product.area_sq_in, pressure);
+    let moment = moment(force, product.arm)?;
+    Some(Remark::with(
         word::WHY_FORCE,
-        force.arguments().into_iter().chain([moment]),
-    )
+        [
+            ("pressure", Argument::Quantity(pressure.into())),
+            ("lbf", Argument::Text(force.lbf(0))),
+            ("newtons", Argument::Text(force.newtons(0))),
+            ("moment", Argument::Quantity(moment.into())),
+        ],
+    ))
 }
 
 #[cfg(test)]
@@ -240,9 +238,15 @@ mod tests {
     fn the_help_shows_both_units() {
         let arm = Length::from_inch_64ths(352);
         let force = Force::from_lbf(3_000);
-        let said = remark(force, moment(force, arm).unwrap());
-        assert_eq!(said.arguments[0].1, Argument::Text("3000".to_owned()));
-        assert_eq!(said.arguments[1].1, Argument::Text("13345".to_owned()));
+        let product = AreaTimesArm {
+            area_sq_in: 30,
+            arm,
+        };
+        let said = remark(product, Pressure::from_psi(100)).unwrap();
+        assert_eq!(said.arguments[1].1, Argument::Text(force.lbf(0)));
+        assert_eq!(said.arguments[2].1, Argument::Text("13345".to_owned()));
+        let moment = moment(force, arm).unwrap();
+        assert_eq!(said.arguments[3].1, Argument::Quantity(moment.into()));
     }
 
     proptest! {

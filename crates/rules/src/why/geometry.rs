@@ -5,6 +5,7 @@
 
 use crate::quantity::{Angle, Length, Ratio};
 use crate::rules::Rule;
+use crate::shown;
 use crate::slack::angle::{ArmTooShort, at_stroke};
 use crate::source;
 use crate::trig;
@@ -53,11 +54,14 @@ pub fn pull_at_stroke(released: Angle, arm: Length, stroke: Length) -> Result<Pu
 
 /// What the help says.
 pub fn remark(pull: Pull) -> Remark {
+    let nearest = |base, one: i128| shown::quotient(base, one, 0).unwrap_or_default();
+    let angle = nearest(pull.angle.base(), Angle::from_degrees(1).base());
+    let percent = nearest(pull.part.base(), Ratio::from_percent(1).base());
     Remark::with(
         word::WHY_GEOMETRY,
         [
-            ("angle", Argument::Quantity(pull.angle.into())),
-            ("part", Argument::Quantity(pull.part.into())),
+            ("degrees", Argument::Text(angle)),
+            ("percent", Argument::Text(percent)),
         ],
     )
 }

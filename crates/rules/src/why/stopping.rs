@@ -3,8 +3,9 @@
 //! A three-axle truck of 55 000 lb from 60 mph, all brakes set up against all brakes backed off to
 //! the limit. It says nothing of another vehicle.
 
-use crate::quantity::{Length, Ratio};
+use crate::quantity::Ratio;
 use crate::rules::Rule;
+use crate::shown;
 use crate::source;
 use crate::verdict::RuleId;
 use crate::word::{self, Argument, Remark};
@@ -53,16 +54,21 @@ impl Study {
         Ratio::from_base(part).unwrap_or(Ratio::ZERO)
     }
 
-    /// What the help says.
+    /// What the help says, in feet as printed and in metres beside them.
     pub fn remark(&self) -> Remark {
-        const FOOT: i64 = 12 * 64;
-        let feet = |n: u32| Argument::Quantity(Length::from_inch_64ths(i64::from(n) * FOOT).into());
+        let metres = |feet: u32| {
+            let millimetre_tenths = i128::from(feet) * 3_048;
+            Argument::Text(shown::quotient(millimetre_tenths, 10_000, 0).unwrap_or_default())
+        };
+        let percent = shown::quotient(self.longer().base(), Ratio::from_percent(1).base(), 0);
         Remark::with(
             word::WHY_STOPPING,
             [
-                ("set-up", feet(self.set_up_ft)),
-                ("at-the-limit", feet(self.at_the_limit_ft)),
-                ("longer", Argument::Quantity(self.longer().into())),
+                ("set-up-ft", Argument::Count(self.set_up_ft)),
+                ("set-up-m", metres(self.set_up_ft)),
+                ("limit-ft", Argument::Count(self.at_the_limit_ft)),
+                ("limit-m", metres(self.at_the_limit_ft)),
+                ("percent", Argument::Text(percent.unwrap_or_default())),
             ],
         )
     }
@@ -85,7 +91,16 @@ mod tests {
             assert_eq!(study.at_the_limit_ft, row.count("at the limit"), "{row}");
             let percent = decimal(study.longer().into(), Unit::Percent, 0, Lean::Nearest);
             assert_eq!(percent.unwrap().text, row.text("percent"), "{row}");
-            assert_eq!(study.remark().arguments.len(), 3);
+            let said = study.remark().arguments;
+            let said: Vec<String> = said
+                .into_iter()
+                .map(|(_, argument)| match argument {
+                    Argument::Count(count) => count.to_string(),
+                    Argument::Text(text) => text,
+                    other => panic!("{other:?}"),
+                })
+                .collect();
+            assert_eq!(said, row.list("shown"), "{row}");
         }
     }
 }
