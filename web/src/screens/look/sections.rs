@@ -219,7 +219,7 @@ impl Tell<'_> {
                     remarks.map(|said| say_remark(said, &self.units)).collect();
                 let says = one.says.iter().map(|source| source_line(source));
                 let says = says
-                    .map(|line| view! { <p class="source">{line}</p> })
+                    .map(|line| view! { <p class="limit-bar-source">{line}</p> })
                     .collect_view();
                 view! { <li><p>{words.join(" ")}</p>{says}</li> }.into_any()
             })

@@ -7,9 +7,12 @@ use crate::hand_back::tests::{measured, with_parts, worked};
 
 /// What is said, with the numbers that are texts.
 fn said(remarks: &[Remark]) -> Vec<String> {
-    let text = |argument: &Argument| match argument {
-        Argument::Text(text) => Some(text.clone()),
-        _ => None,
+    let text = |argument: &Argument| {
+        if let Argument::Text(text) = argument {
+            Some(text.clone())
+        } else {
+            None
+        }
     };
     remarks
         .iter()
