@@ -95,7 +95,7 @@ pub struct InTheWay {
     pub what: What,
     /// The step to go to, where it has one.
     pub step: Option<StepId>,
-    /// Where it stands, in order of work; the first is where to go.
+    /// Where it stands, in order of work.
     pub places: Vec<Place>,
 }
 
@@ -109,9 +109,13 @@ impl InTheWay {
         }
     }
 
-    /// The place and step at which it is cleared.
-    pub fn goes_to(&self) -> Option<(Place, &StepId)> {
-        Some((*self.places.first()?, self.step.as_ref()?))
+    /// The place and step at which it is cleared: where the step is walked, which may be coarser or
+    /// finer than where it stands.
+    pub fn goes_to(&self, card: &Card) -> Option<(Place, &StepId)> {
+        let (stands, step) = (*self.places.first()?, self.step.as_ref()?);
+        let scope = card.procedure.as_deref()?.step(step)?.scope;
+        let walked = card.places(scope, stands).first().copied();
+        Some((walked.unwrap_or(stands), step))
     }
 
     /// What stands in the way.

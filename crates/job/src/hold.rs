@@ -232,7 +232,7 @@ fn in_the_way(card: &Card, step: &StepId, at: Place) -> Option<Hold> {
     let order = |step: &StepId| procedure.order(step);
     let all = hand_back::hand_back(card).into_iter();
     all.filter(|one| one.rank.holds()).find_map(|one| {
-        let (place, first) = one.goes_to()?;
+        let (place, first) = one.goes_to(card)?;
         if order(first) >= order(step) || card.is_passed(at, step, first) {
             return None;
         }

@@ -364,13 +364,32 @@ fn a_reading_is_named_and_a_line_leads_to_its_work() {
     measured(&mut bay, ["3 1/8", "2 1/2"]);
     let card = bay.card();
     let list = hand_back(&card);
-    assert_eq!(list[0].goes_to(), Some((L2, &"as-left".into())));
+    assert_eq!(list[0].goes_to(&card), Some((V, &"as-left".into())));
     let words = list[0].words(&card);
     assert_eq!(
         words.arguments[0],
         ("ask", Arg::Key("ask.as-left.applied".to_owned()))
     );
     assert_eq!(words.arguments[1], ("place", Arg::Place(L2)));
+}
+
+#[test]
+fn unlike_ends_lead_to_a_wheel_end_and_hold_the_chocks_too() {
+    let mut bay = ready();
+    bay.fact("tess", R2, "arm-length", choice("a6")).unwrap();
+    let card = bay.card();
+    let list = hand_back(&card);
+    assert_eq!(list[0].goes_to(&card), Some((L2, &"adjuster".into())));
+    let hold = first_hold(&card, &"chocks-out".into(), V).unwrap();
+    assert!(
+        matches!(hold, Hold::Unlike { at, .. } if at == L2),
+        "{hold:?}"
+    );
+    let words = hold.words(&card);
+    assert_eq!(words.arguments[1], ("place", Arg::Place(A2)));
+    let why = "the other arm comes tomorrow";
+    bay.pass("fay", V, "chocks-out", "adjuster", why).unwrap();
+    assert_eq!(held(&bay, "chocks-out", V), None);
 }
 
 fn held(bay: &Bay, step: &str, at: Place) -> Option<(String, String)> {
