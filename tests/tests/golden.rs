@@ -334,6 +334,7 @@ fn hold_shown(hold: &Hold) -> String {
             "covers up: {finding} {at}{}",
             if *protects { "!" } else { "" }
         ),
+        Hold::Unlike { part, first, at } => format!("unlike {} {first} at {at}", part.code()),
         Hold::CameBack => "came back!".to_owned(),
     }
 }

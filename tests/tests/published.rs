@@ -8,12 +8,15 @@
 mod published {
     pub(crate) mod table;
 
+    pub(crate) mod air;
+    pub(crate) mod axle;
     pub(crate) mod drum;
     pub(crate) mod lining;
     pub(crate) mod practice;
     pub(crate) mod slack;
     pub(crate) mod support;
     pub(crate) mod torque;
+    pub(crate) mod why;
 
     pub(crate) mod bearing;
     pub(crate) mod camshaft;

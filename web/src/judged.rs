@@ -66,8 +66,8 @@ fn limits(judgement: &Judgement, units: &Units) -> Vec<String> {
     let words = |limit: &Limit| {
         let (what, lean) = match (window, limit.side) {
             (false, _) => ("limit", Lean::Down),
-            (true, Side::AtMost) => ("limit.most", Lean::Down),
-            (true, Side::AtLeast) => ("limit.least", Lean::Up),
+            (true, Side::AtMost) => ("most", Lean::Down),
+            (true, Side::AtLeast) => ("least", Lean::Up),
         };
         let figure = amount(&units.show(limit.deciding(), lean));
         labelled(judgement.rule.0, what, &figure)

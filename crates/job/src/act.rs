@@ -729,6 +729,7 @@ pub fn pass(
             .holds
             .iter()
             .any(|hold| hold.first == *first && hold.then == *step)
+            || hold::may_be_passed(card, step, at, first)
     };
     if !there_is_one || hold::never_passed(card, step, first) {
         return Err(Refusal::plain("refuse.cannot-pass"));

@@ -3,11 +3,17 @@
 //! A hold is asked twice: by the screen, to say "Not yet: …", and by the action, which needs
 //! the proof. The fold asks a third time, on every line, because lines also come from elsewhere.
 
+use rules::axle::alike::Part;
+use rules::word::Argument;
+
 use crate::card::{Card, StepState};
 use crate::event::{Answer, Event, Heads, Item, Role};
+use crate::hand_back::{self, What};
 use crate::id::{AskId, FindingId, PersonId, Place, StepId};
+use crate::judge;
 use crate::line::{LineRef, Stamp};
 use crate::procedure::{ResolvedHold, Step};
+use crate::second_look;
 use crate::trail::TrailFault;
 use crate::words::{Arg, Words};
 
@@ -47,6 +53,12 @@ pub enum Hold {
         at: Place,
         protects: bool,
     },
+    /// Both ends of an axle don't carry the same part.
+    Unlike {
+        part: Part,
+        first: StepId,
+        at: Place,
+    },
     /// The last thing was done long ago: what keeps the vehicle where it is has to be looked at.
     CameBack,
 }
@@ -62,14 +74,16 @@ impl Hold {
             } | Self::CoversUp {
                 protects: false,
                 ..
-            }
+            } | Self::Unlike { .. }
         )
     }
 
     /// The step to do first, if that is what is wanted.
     pub fn first(&self) -> Option<(Place, &StepId)> {
         match self {
-            Self::NotYet { first, at, .. } | Self::Stopped { first, at } => Some((*at, first)),
+            Self::NotYet { first, at, .. }
+            | Self::Stopped { first, at }
+            | Self::Unlike { first, at, .. } => Some((*at, first)),
             Self::Damaged(_)
             | Self::Newer { .. }
             | Self::UnknownProcedure
@@ -110,6 +124,13 @@ impl Hold {
                 [
                     ("finding", Arg::Key(format!("finding.{finding}"))),
                     ("place", Arg::Place(*at)),
+                ],
+            ),
+            Self::Unlike { part, at, .. } => Words::with(
+                "hold.unlike",
+                [
+                    ("part", Arg::Rule(Argument::Word(part.word()))),
+                    ("place", Arg::Place(at.axle().map_or(*at, Place::Axle))),
                 ],
             ),
             Self::CameBack => Words::plain("hold.came-back"),
@@ -179,6 +200,58 @@ pub(crate) fn of_step(
         .or_else(covers_up)
         .or_else(direct)
         .or_else(|| stopped(card, wanted, |step, place| built_upon(card, step, place)))
+        .or_else(|| unlike(card, step, at))
+        .or_else(|| in_the_way(card, step, at))
+}
+
+/// The steps that send a vehicle on its way: they wait for everything that is not right.
+const LAST: [&str; 2] = [hand_back::CHOCKS_OUT, hand_back::RECORD];
+
+/// A wheel end is not accepted while its axle carries unlike parts.
+pub(crate) fn unlike(card: &Card, step: &StepId, at: Place) -> Option<Hold> {
+    let axle = at.axle().filter(|_| step.as_str() == second_look::STEP)?;
+    let parts = judge::axle::differs(card, axle).into_iter();
+    parts.map(|one| one.part).find_map(|part| {
+        let first = judge::axle::step_of(part);
+        let at_axle = part == Part::Lining;
+        (!card.is_passed(at, step, &first)).then_some(Hold::Unlike {
+            part,
+            first,
+            at: if at_axle { Place::Axle(axle) } else { at },
+        })
+    })
+}
+
+/// The worst of what stands between this vehicle and the road, where it was left by an earlier
+/// step and no foreman passed it.
+fn in_the_way(card: &Card, step: &StepId, at: Place) -> Option<Hold> {
+    if !LAST.contains(&step.as_str()) {
+        return None;
+    }
+    let procedure = card.procedure.as_deref()?;
+    let order = |step: &StepId| procedure.order(step);
+    let all = hand_back::hand_back(card).into_iter();
+    all.filter(|one| one.rank.holds()).find_map(|one| {
+        let (place, first) = one.goes_to(card)?;
+        if order(first) >= order(step) || card.is_passed(at, step, first) {
+            return None;
+        }
+        let (first, at) = (first.clone(), place);
+        if let What::Unlike(part) = one.what {
+            return Some(Hold::Unlike { part, first, at });
+        }
+        Some(Hold::NotYet {
+            first,
+            at,
+            protects: false,
+        })
+    })
+}
+
+/// True if a foreman can let `step` go on over `first`, as the card stands.
+pub(crate) fn may_be_passed(card: &Card, step: &StepId, at: Place, first: &StepId) -> bool {
+    let hold = unlike(card, step, at).or_else(|| in_the_way(card, step, at));
+    hold.is_some_and(|hold| hold.first().is_some_and(|(_, named)| named == first))
 }
 
 /// After a long gap: what keeps the vehicle where it is has to be looked at first.

@@ -1,12 +1,13 @@
 //! Takes facts and answers to the rules, and brings back what they say.
 //!
 //! This is the only place that knows which facts a rule wants: [`drum`] for drums, [`lining`] for
-//! linings and shoes, [`stroke`] for slack adjusters and strokes, [`torque`] for wheel nuts,
-//! [`bearing`] for hubs, `camshaft` and `stud` for what is looked at, `support` for stands and jack.
-//! It compares nothing itself.
+//! linings and shoes, [`stroke`] for slack adjusters and strokes, [`axle`] for both ends of an axle,
+//! [`torque`] for wheel nuts, [`bearing`] for hubs, `camshaft` and `stud` for what is looked at, the
+//! rest for air, stands and jack. It compares nothing itself.
 
 use std::cmp::Ordering;
 
+use rules::air::{caging, leak, release, warning};
 use rules::bearing::end_play;
 use rules::camshaft::{anchor, look as cam_look, play, spline};
 use rules::drum::{diameter, new_drum, run_out, surface};
@@ -30,12 +31,15 @@ use crate::id::Place;
 use crate::procedure::{Ask, FactDef, FactKind, Step, Stricter};
 use crate::words::Words;
 
+pub mod axle;
 pub mod bearing;
 pub mod drum;
 pub mod lining;
 pub mod stroke;
 pub mod torque;
+pub mod why;
 
+mod air;
 mod camshaft;
 mod stud;
 mod support;
@@ -43,7 +47,7 @@ mod support;
 pub(crate) use support::check_fact;
 
 /// The rules that a procedure may name.
-pub const RULES: [&str; 40] = [
+pub const RULES: [&str; 44] = [
     stand::RULE.id.0,
     jack::RULE.id.0,
     diameter::RULE.id.0,
@@ -84,6 +88,10 @@ pub const RULES: [&str; 40] = [
     rim_run_out::RULE.id.0,
     stand_out::STUDS.id.0,
     stand_out::PILOT.id.0,
+    caging::RULE.id.0,
+    leak::RULE.id.0,
+    release::RULE.id.0,
+    warning::RULE.id.0,
 ];
 
 /// What the rules said of one answer.
@@ -315,7 +323,8 @@ pub fn judge(
             let judged = stroke::judge(card, at, step, rule, reading)
                 .or_else(|| camshaft::reading(card, at, rule, reading))
                 .or_else(|| bearing::reading(card, at, step, rule, reading))
-                .or_else(|| stud::reading(card, at, rule, reading));
+                .or_else(|| stud::reading(card, at, rule, reading))
+                .or_else(|| air::judge(card, at, (step, ask), rule, reading));
             Ok(judged.unwrap_or(Judged::Kept))
         }
     } else {

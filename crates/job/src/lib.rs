@@ -9,7 +9,7 @@
 //! arguments, words go out as keys.
 //!
 //! Reading order: [`id`], [`event`], [`line`], [`trail`], [`procedure`], [`card`], [`hold`],
-//! [`act`], [`judge`], [`changes`], [`cardfile`], [`record`].
+//! [`act`], [`judge`], [`hand_back`], [`changes`], [`cardfile`], [`record`].
 
 #![warn(clippy::wildcard_enum_match_arm)]
 
@@ -25,6 +25,7 @@ pub mod procedures;
 
 pub mod card;
 pub mod extra;
+pub mod hand_back;
 pub mod hold;
 pub mod second_look;
 pub mod slot;

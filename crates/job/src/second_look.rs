@@ -8,6 +8,7 @@ use serde::Serialize;
 
 use crate::card::{Card, SlotKey, StepState};
 use crate::event::{Answer, Item, Seen};
+use crate::hold;
 use crate::id::{FactId, Place, StepId};
 use crate::line::{LineRef, Sha};
 use crate::procedure::{AskKind, Scope, Step};
@@ -194,7 +195,8 @@ pub fn waits(card: &Card, at: Place) -> Option<Waits> {
             card.places(step.scope, at)
                 .into_iter()
                 .all(|place| card.is_done(step, place) || card.is_passed(at, &look.id, &step.id))
-        });
+        })
+        && hold::unlike(card, &look.id, at).is_none();
     Some(match (last, ready) {
         (
             Some(Answer::Look {

@@ -28,8 +28,8 @@ pub enum Arg {
     Rule(Argument),
 }
 
-/// Every key that [`crate::hold::Hold`], [`crate::act::Refusal`] and [`crate::judge::Judged`] can
-/// come out with.
+/// Every key that [`crate::hold::Hold`], [`crate::act::Refusal`], [`crate::judge::Judged`] and
+/// [`crate::hand_back::InTheWay`] can come out with.
 pub const KEYS: &[&str] = &[
     "hold.damaged",
     "hold.newer",
@@ -43,6 +43,7 @@ pub const KEYS: &[&str] = &[
     "hold.own-work",
     "hold.own-press",
     "hold.covers-up",
+    "hold.unlike",
     "hold.came-back",
     "refuse.stale",
     "refuse.wrong-kind",
@@ -91,6 +92,32 @@ pub const KEYS: &[&str] = &[
     "shop.person-unknown",
     "wants.at-rest",
     "wants.chamber",
+    "way.not-done",
+    "way.not-done-many",
+    "way.taken-back",
+    "way.beyond",
+    "way.not-right",
+    "way.foreman",
+    "way.unlike",
+    "way.line",
+    "way.look",
+    "way.look-changed",
+    "way.look-sent-back",
+    "way.though",
+    "way.though-many",
+    "way.skipped",
+    "way.clear.trail",
+    "way.clear.do",
+    "way.clear.say-again",
+    "way.clear.put-right",
+    "way.clear.foreman",
+    "way.clear.match",
+    "way.clear.ask",
+    "way.clear.said-no",
+    "way.clear.do-line",
+    "way.clear.look",
+    "way.clear.though",
+    "way.clear.skipped",
 ];
 
 impl Words {

@@ -28,6 +28,8 @@ pub mod rules;
 
 mod window;
 
+pub mod air;
+pub mod axle;
 pub mod bearing;
 pub mod camshaft;
 pub mod drum;
@@ -36,6 +38,8 @@ pub mod slack;
 pub mod stud;
 pub mod support;
 pub mod torque;
+
+pub mod why;
 
 #[cfg(test)]
 mod cases;

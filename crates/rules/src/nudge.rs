@@ -184,6 +184,26 @@ const PROBES: &[Probe] = &[
         rule: crate::stud::stand_out::PILOT,
         outcomes: crate::stud::stand_out::tests::pilot,
     },
+    Probe {
+        rule: crate::air::caging::RULE,
+        outcomes: crate::air::caging::tests::outcomes,
+    },
+    Probe {
+        rule: crate::air::caging_torque::RULE,
+        outcomes: crate::air::caging_torque::tests::outcomes,
+    },
+    Probe {
+        rule: crate::air::leak::RULE,
+        outcomes: crate::air::leak::tests::outcomes,
+    },
+    Probe {
+        rule: crate::air::release::RULE,
+        outcomes: crate::air::release::tests::outcomes,
+    },
+    Probe {
+        rule: crate::air::warning::RULE,
+        outcomes: crate::air::warning::tests::outcomes,
+    },
 ];
 
 /// The smallest step in which a dimension is read here.

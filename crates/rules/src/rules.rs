@@ -7,7 +7,7 @@ use crate::source::{Source, Standing};
 use crate::unit::Unit;
 use crate::verdict::{Limit, RuleId};
 use crate::word::Word;
-use crate::{bearing, camshaft, drum, lining, slack, stud, support, torque};
+use crate::{air, axle, bearing, camshaft, drum, lining, slack, stud, support, torque, why};
 
 /// The edition of all rules together; a card pins it, and judges by it as shown then.
 pub const EDITION: &str = "2026-11";
@@ -95,7 +95,6 @@ pub const RULES: &[Rule] = &[
     slack::sides::RULE,
     slack::expected::RULE,
     slack::angle::RULE,
-    slack::alike::RULE,
     slack::adjuster::CLUTCH,
     slack::adjuster::GEAR,
     slack::adjuster::CLEVIS,
@@ -124,6 +123,20 @@ pub const RULES: &[Rule] = &[
     stud::run_out::RULE,
     stud::stand_out::STUDS,
     stud::stand_out::PILOT,
+    axle::alike::RULE,
+    air::caging::RULE,
+    air::caging_torque::RULE,
+    air::leak::RULE,
+    air::release::RULE,
+    air::warning::RULE,
+    why::force::RULE,
+    why::balance::RULE,
+    why::geometry::RULE,
+    why::heat::RULE,
+    why::stopping::RULE,
+    why::thread::RULE,
+    why::clamp::RULE,
+    why::long_form::RULE,
 ];
 
 /// The rule of this name; `None` for one that this edition doesn't have.

@@ -60,6 +60,19 @@ pub fn exact(quantity: Quantity, unit: Unit) -> Option<String> {
         .map(|shown| shown.text)
 }
 
+/// `number` over `size` with at most `places` decimals, to the nearest: only where nothing is judged
+/// by it. `None` when it doesn't fit, or `size` isn't more than nothing.
+pub fn quotient(number: i128, size: i128, places: u8) -> Option<String> {
+    let places = places.min(MOST_PLACES);
+    let scale = 10_i128.pow(u32::from(places));
+    let scaled = number.checked_mul(scale)?;
+    if size <= 0 {
+        return None;
+    }
+    let (down, rest) = (scaled.div_euclid(size), scaled.rem_euclid(size));
+    Some(with_point(nearest(down, rest, size), scale, places))
+}
+
 /// A length as inches and a fraction in lowest terms, down to 64ths: "1 7/8".
 ///
 /// `None` when it isn't a whole number of 64ths.

@@ -15,7 +15,6 @@ pub mod expected;
 pub mod sides;
 
 pub mod adjuster;
-pub mod alike;
 pub mod angle;
 pub mod back_off;
 pub mod clevis;

@@ -964,8 +964,8 @@ pub const ARM_BUSHING: Source = source(
     Standing::Manual,
 );
 
-/// A clevis whose holes are no longer round.
-pub const CLEVIS_HOLE: Source = source(
+/// A linkless adjuster: its clevis, and how large arm times area may be.
+pub const LINKLESS_ADJUSTER: Source = source(
     "Maker B SD-05-1269",
     "stored copy",
     "p. 8",
@@ -1148,6 +1148,214 @@ pub const WHEEL_WELDED_STEEL: Source = source(
     Standing::Regulation,
 );
 
+/// Linings of one axle: the same friction code on every shoe, at both ends.
+pub const LININGS_ALIKE: Source = source(
+    "Maker B brake systems diagnostic guide",
+    "stored copy",
+    "pp. 11, 17",
+    Standing::Manual,
+);
+
+/// Drums of one axle: what one gets, the other gets too.
+pub const DRUMS_ALIKE: Source = source(
+    "US Army TM 5-3825-229-14&P; drum maker's notice in TM 9-2330-326-14&P",
+    "undated copies",
+    "pair of drums",
+    Standing::Manual,
+);
+
+/// How far a caging bolt stands out and how hard its nut may be turned, on an army trailer.
+pub const CAGING_TRAILER: Source = source(
+    "US Army TM 5-2330-325-14&P",
+    "undated copy",
+    "caging: 2.5 to 3 in, at most 35 lbf·ft",
+    Standing::Manual,
+);
+
+/// How far a caging bolt stands out on an army semitrailer.
+pub const CAGING_SEMITRAILER: Source = source(
+    "US Army TM 9-2330-380-14&P",
+    "undated copy",
+    "caging: 2 1/2 to 2 3/4 in, that chamber only",
+    Standing::Manual,
+);
+
+/// The same on a crane carrier.
+pub const CAGING_CRANE: Source = source(
+    "Grove TMS800E service manual",
+    "stored copy",
+    "p. 8-38: 3.25 in, at most 50 lbf·ft",
+    Standing::Manual,
+);
+
+/// What may leak in a minute, by the number of vehicles: a course text for drivers.
+pub const LEAK_DOWN: Source = source(
+    "Commercial driver's manual text, air brakes, as reproduced",
+    "as read 2026",
+    "leak-down in one minute, brakes released and applied",
+    Standing::TradePress,
+);
+
+/// Much the same in a regulation, under air-over-hydraulic brakes.
+pub const LEAK_HYDRAULIC: Source = source(
+    "49 CFR 570.57",
+    "as read in a stored copy",
+    "(c)(4), (5): air-over-hydraulic",
+    Standing::Regulation,
+);
+
+/// Leak-down and low-air warning in Quebec.
+pub const QUEBEC_AIR: Source = source(
+    "Quebec C-24.2, r. 32",
+    "as read 2026",
+    "s. 166 (5), (10)",
+    Standing::Regulation,
+);
+
+/// Where the low-air warning has to work, by a periodic inspection.
+pub const LOW_AIR_INSPECTION: Source = source(
+    "49 CFR 396 Appendix A; 393.51",
+    "as read in a stored copy",
+    "1.f; (c)(2)",
+    Standing::Regulation,
+);
+
+/// Where the low-air warning comes on in a vehicle built under the air brake standard.
+pub const LOW_AIR_BUILT: Source = source(
+    "49 CFR 571.121",
+    "as read in a stored copy",
+    "S5.1.5",
+    Standing::Regulation,
+);
+
+/// At which supply pressure a trailer's parking brakes may no longer drag.
+pub const RELEASE_TRAILER: Source = source(
+    "49 CFR 571.121",
+    "as read in a stored copy",
+    "S5.8.3",
+    Standing::Regulation,
+);
+
+/// What a truck maker has built up before the parking brakes are let go.
+pub const RELEASE_TRUCK: Source = source(
+    "International ProStar+ operator's manual",
+    "stored copy",
+    "p. 197",
+    Standing::Manual,
+);
+
+/// The number of a chamber is its area in square inches.
+pub const CHAMBER_AREAS: Source = source(
+    "Maker B SD-02-1302",
+    "stored copy",
+    "type number and effective area",
+    Standing::Manual,
+);
+
+/// Area times pressure, with a worked example.
+pub const FORCE_EXAMPLE: Source = source(
+    "ICBC, Driving Commercial Vehicles",
+    "as read 2026",
+    "p. 144",
+    Standing::TradePress,
+);
+
+/// Area times arm, with worked examples.
+pub const ARM_TIMES_AREA: Source = source(
+    "Maker B air brake handbook",
+    "stored copy",
+    "pp. 59-60",
+    Standing::Manual,
+);
+
+/// From pushrod to tyre, and what speed adds to a stroke.
+pub const BRAKE_FORCE_SHEET: Source = source(
+    "Heavy truck calculation worksheet, for crash investigation",
+    "undated copy",
+    "sheets 1-2",
+    Standing::TradePress,
+);
+
+/// By how much the ends of an axle may differ on a roller tester.
+pub const BALANCE: Source = source(
+    "49 CFR 570.59",
+    "as read in a stored copy",
+    "roller or platform test: 25 percent",
+    Standing::Regulation,
+);
+
+/// An arm pulls best square to its rod.
+pub const LEVERAGE: Source = source(
+    "WAC 204-76-99004",
+    "as read 2026",
+    "diagram text",
+    Standing::Regulation,
+);
+
+/// What a hot drum made of a stroke in one test.
+pub const HOT_DRUM_TEST: Source = source(
+    "Truck News, Turning up the heat: tests by R. Radlinski",
+    "undated",
+    "1 1/2 in at 70 °F, 2 1/8 in at 600 °F, 85 psi",
+    Standing::TradePress,
+);
+
+/// Proof and yield stress of metric classes, and the stress area that goes with them.
+pub const METRIC_CLASSES: Source = source(
+    "ISO 898-1, as restated in a property table and a fastener maker's table",
+    "rev. 2009-03-06",
+    "class 10.9",
+    Standing::Standard,
+);
+
+/// Stress areas of inch threads.
+pub const INCH_THREADS: Source = source(
+    "Unified thread tables of two fastener suppliers",
+    "as read 2026",
+    "tensile stress area",
+    Standing::TradePress,
+);
+
+/// Proof and yield stress of Grade 8.
+pub const INCH_GRADES: Source = source(
+    "SAE J429, as restated in a bolt supplier's property table",
+    "2022-05-09",
+    "Grade 8",
+    Standing::Standard,
+);
+
+/// Nut factors for oiled and for dry threads.
+pub const NUT_FACTORS: Source = source(
+    "Mechanical Fastening, Joining, and Assembly; fastener white paper 13",
+    "as read 2026",
+    "p. 85: T = K D F; 0.15 oiled, 0.20 clean and dry",
+    Standing::TradePress,
+);
+
+/// Torque and clamp of the sizes at hand, worked out by makers of other machines.
+pub const NUT_FACTOR_TABLES: Source = source(
+    "J&M grain cart manual; HighLifter HDAS-P-04 manual",
+    "stored copies",
+    "p. 9; torque-tension table",
+    Standing::Manual,
+);
+
+/// What a wheel stud is said to clamp.
+pub const CLAMP_FIGURE: Source = source(
+    "Heavy Duty Trucking, Wheel ends: torque your nuts",
+    "2 November 2010",
+    "about 50 000 lb a stud",
+    Standing::TradePress,
+);
+
+/// Preload and torque of fine threads in the long form.
+pub const PRELOAD_TABLE: Source = source(
+    "Mastik fastener catalogue, after VDI 2230:2001",
+    "undated copy",
+    "p. 685: 90 percent of yield",
+    Standing::Manual,
+);
+
 /// Every source above; a test holds that none is missing and none is unused.
 pub const SOURCES: &[&Source] = &[
     &SHOP_SHEET,
@@ -1262,7 +1470,7 @@ pub const SOURCES: &[&Source] = &[
     &ANCHOR_PIN_CRANE,
     &SHOE_ANCHOR_HOLE,
     &ARM_BUSHING,
-    &CLEVIS_HOLE,
+    &LINKLESS_ADJUSTER,
     &CLEVIS_PIN,
     &CLEVIS_BOLT,
     &BEARING_RULE_BOOK,
@@ -1285,6 +1493,32 @@ pub const SOURCES: &[&Source] = &[
     &WHEEL_HOLES,
     &WHEEL_WELDED_ALUMINIUM,
     &WHEEL_WELDED_STEEL,
+    &LININGS_ALIKE,
+    &DRUMS_ALIKE,
+    &CAGING_TRAILER,
+    &CAGING_SEMITRAILER,
+    &CAGING_CRANE,
+    &LEAK_DOWN,
+    &LEAK_HYDRAULIC,
+    &QUEBEC_AIR,
+    &LOW_AIR_INSPECTION,
+    &LOW_AIR_BUILT,
+    &RELEASE_TRAILER,
+    &RELEASE_TRUCK,
+    &CHAMBER_AREAS,
+    &FORCE_EXAMPLE,
+    &ARM_TIMES_AREA,
+    &BRAKE_FORCE_SHEET,
+    &BALANCE,
+    &LEVERAGE,
+    &HOT_DRUM_TEST,
+    &METRIC_CLASSES,
+    &INCH_THREADS,
+    &INCH_GRADES,
+    &NUT_FACTORS,
+    &NUT_FACTOR_TABLES,
+    &CLAMP_FIGURE,
+    &PRELOAD_TABLE,
 ];
 
 #[cfg(test)]

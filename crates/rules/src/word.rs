@@ -290,8 +290,6 @@ words! {
     LIMIT_SLACK_EXPECTED = "limit.slack.expected" [];
     RULE_SLACK_ANGLE = "rule.slack.angle" [];
     LIMIT_SLACK_ANGLE = "limit.slack.angle" [];
-    RULE_SLACK_MATCH = "rule.slack.match" [];
-    LIMIT_SLACK_MATCH = "limit.slack.match" [];
     RULE_SLACK_SET_UP = "rule.slack.set-up" [];
     LIMIT_SLACK_SET_UP = "limit.slack.set-up" [];
     RULE_SLACK_BACK_OFF = "rule.slack.back-off" [];
@@ -332,14 +330,6 @@ words! {
     SLACK_REMARK_ANGLE_AT_STROKE = "slack.remark.angle-at-stroke" ["angle"];
     SLACK_REMARK_ANGLE_SET_UP = "slack.remark.angle-set-up" ["angle"];
     SLACK_REMARK_ANGLE_PAST = "slack.remark.angle-past" [];
-    SLACK_REMARK_MATCH_ALIKE = "slack.remark.match-alike" [];
-    SLACK_REMARK_MATCH_CHAMBER = "slack.remark.match-chamber" [];
-    SLACK_REMARK_MATCH_CLASS = "slack.remark.match-class" [];
-    SLACK_REMARK_MATCH_CLASS_UNKNOWN = "slack.remark.match-class-unknown" [];
-    SLACK_REMARK_MATCH_ARM = "slack.remark.match-arm" [];
-    SLACK_REMARK_MATCH_MECHANISM = "slack.remark.match-mechanism" [];
-    SLACK_REMARK_MATCH_STEER = "slack.remark.match-steer" [];
-    SLACK_REMARK_MATCH_UNKNOWN = "slack.remark.match-unknown" [];
     SLACK_REMARK_CLUTCH_NO_RATCHET = "slack.remark.clutch-no-ratchet" [];
     SLACK_REMARK_BACK_OFF = "slack.remark.back-off" ["turns"];
     SLACK_REMARK_BACK_OFF_RANGE = "slack.remark.back-off-range" ["low", "high"];
@@ -577,6 +567,72 @@ words! {
     STUD_REMARK_LONG = "stud.remark.long" [];
     STUD_REMARK_SHORT = "stud.remark.short" [];
     STUD_REMARK_PILOT = "stud.remark.pilot" [];
+    // Both ends of an axle.
+    RULE_AXLE_MATCH = "rule.axle.match" [];
+    LIMIT_AXLE_MATCH = "limit.axle.match" [];
+    AXLE_PART_CHAMBER = "axle.part.chamber" [];
+    AXLE_PART_ARM = "axle.part.arm" [];
+    AXLE_PART_CLASS = "axle.part.class" [];
+    AXLE_PART_LINING = "axle.part.lining" [];
+    AXLE_PART_DRUM = "axle.part.drum" [];
+    AXLE_PART_MECHANISM = "axle.part.mechanism" [];
+    AXLE_REMARK_ALIKE = "axle.remark.alike" [];
+    AXLE_REMARK_CHAMBER = "axle.remark.chamber" [];
+    AXLE_REMARK_ARM = "axle.remark.arm" [];
+    AXLE_REMARK_CLASS = "axle.remark.class" [];
+    AXLE_REMARK_CLASS_UNKNOWN = "axle.remark.class-unknown" [];
+    AXLE_REMARK_LINING = "axle.remark.lining" [];
+    AXLE_REMARK_LINING_UNCLASSIFIED = "axle.remark.lining-unclassified" [];
+    AXLE_REMARK_DRUM = "axle.remark.drum" [];
+    AXLE_REMARK_MECHANISM = "axle.remark.mechanism" [];
+    AXLE_REMARK_STEER = "axle.remark.steer" [];
+    AXLE_REMARK_UNKNOWN = "axle.remark.unknown" [];
+
+    // Air and parking.
+    RULE_AIR_LEAK = "rule.air.leak" [];
+    LIMIT_AIR_LEAK = "limit.air.leak" [];
+    RULE_AIR_WARNING = "rule.air.warning" [];
+    LIMIT_AIR_WARNING = "limit.air.warning" [];
+    RULE_AIR_CAGING = "rule.air.caging" [];
+    LIMIT_AIR_CAGING = "limit.air.caging" [];
+    RULE_AIR_CAGING_TORQUE = "rule.air.caging-torque" [];
+    LIMIT_AIR_CAGING_TORQUE = "limit.air.caging-torque" [];
+    RULE_AIR_RELEASE = "rule.air.release" [];
+    LIMIT_AIR_RELEASE = "limit.air.release" [];
+    AIR_REMARK_LESS_THAN = "air.remark.less-than" [];
+    AIR_REMARK_HALF_CUT_OUT = "air.remark.half-cut-out" ["half"];
+    AIR_REMARK_BUILT_UNKNOWN = "air.remark.built-unknown" [];
+    AIR_REMARK_NO_TAG = "air.remark.no-tag" [];
+    AIR_REMARK_NOT_CAGED = "air.remark.not-caged" [];
+    AIR_REMARK_CAGING_TORQUE = "air.remark.caging-torque" ["low", "high"];
+    AIR_REMARK_MAKERS_DIFFER = "air.remark.makers-differ" [];
+    AIR_REMARK_RELEASE_TRUCK = "air.remark.release-truck" [];
+    AIR_REMARK_RELEASE_HIGH = "air.remark.release-high" [];
+
+    // Why it matters: estimates.
+    RULE_WHY_FORCE = "rule.why.force" [];
+    LIMIT_WHY_FORCE = "limit.why.force" [];
+    RULE_WHY_BALANCE = "rule.why.balance" [];
+    LIMIT_WHY_BALANCE = "limit.why.balance" [];
+    RULE_WHY_GEOMETRY = "rule.why.geometry" [];
+    LIMIT_WHY_GEOMETRY = "limit.why.geometry" [];
+    RULE_WHY_HEAT = "rule.why.heat" [];
+    LIMIT_WHY_HEAT = "limit.why.heat" [];
+    RULE_WHY_STOPPING = "rule.why.stopping" [];
+    LIMIT_WHY_STOPPING = "limit.why.stopping" [];
+    RULE_WHY_THREAD = "rule.why.thread" [];
+    LIMIT_WHY_THREAD = "limit.why.thread" [];
+    RULE_WHY_CLAMP = "rule.why.clamp" [];
+    LIMIT_WHY_CLAMP = "limit.why.clamp" [];
+    RULE_WHY_LONG_FORM = "rule.why.long-form" [];
+    LIMIT_WHY_LONG_FORM = "limit.why.long-form" [];
+    WHY_FORCE = "why.force" ["pressure", "lbf", "newtons", "moment"];
+    WHY_BALANCE = "why.balance" ["percent"];
+    WHY_GEOMETRY = "why.geometry" ["degrees", "percent"];
+    WHY_HEAT = "why.heat" ["cold", "hot"];
+    WHY_STOPPING = "why.stopping" ["set-up-ft", "set-up-m", "limit-ft", "limit-m", "percent"];
+    WHY_CLAMP = "why.clamp" ["torque", "oiled-lbf", "oiled-kn", "dry-lbf", "dry-kn"];
+    WHY_LONG_FORM = "why.long-form" ["torque", "more-lbf", "more-kn", "less-lbf", "less-kn"];
 }
 
 #[cfg(test)]

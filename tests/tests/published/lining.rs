@@ -1,5 +1,6 @@
 //! Linings, shoes and edge codes as published.
 
+use rules::axle::alike::Axle;
 use rules::jurisdiction::Jurisdiction;
 use rules::lining::code::{Code, Edge, Letter};
 use rules::lining::gap::{self, judge_gap};
@@ -10,7 +11,6 @@ use rules::lining::rivets::judge_rivets;
 use rules::lining::shoe::{RollerEnd, judge_hole, judge_recess, judge_span};
 use rules::lining::thickness::{Fixing, Indicator, LiningFacts, MeasuredAt, Shoe, judge_thickness};
 use rules::quantity::{Length, Ratio};
-use rules::slack::alike::Axle;
 use rules::verdict::Limit;
 
 use super::table::{Row, rows};

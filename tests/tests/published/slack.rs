@@ -4,7 +4,6 @@ use rules::conditions::{Air, Application, Conditions, Engine};
 use rules::jurisdiction::Jurisdiction;
 use rules::quantity::{Angle, Day, Length};
 use rules::slack::adjuster::{Ratchet, judge_clevis, judge_clutch, judge_gear};
-use rules::slack::alike::{Axle, End, judge_alike};
 use rules::slack::angle::judge_angle;
 use rules::slack::applied::{StrokeFacts, judge_applied, limits_of};
 use rules::slack::cause::{BrakeIs, FreeLies, trees};
@@ -181,24 +180,6 @@ fn adjusters() {
             "angle 6 in" => angle(Length::from_inch_64ths(384)),
             other => panic!("{other}"),
         };
-        assert_eq!(judged.verdict, row.verdict("verdict"), "{row}");
-    }
-}
-
-#[test]
-fn axles() {
-    for row in rows(include_str!("axles.tsv")) {
-        let end = |chamber: &str, arm: &str| {
-            let (name, class) = row.text(chamber).split_once(' ').unwrap();
-            let class = StrokeClass::from_code(class).unwrap();
-            End {
-                chamber: Chamber::listed(Family::Clamp, name, class),
-                arm: length(&row, arm),
-                mechanism: Mechanism::Clutch,
-            }
-        };
-        let (left, right) = (end("left", "left arm"), end("right", "right arm"));
-        let judged = judge_alike(&left, &right, Axle::Other);
         assert_eq!(judged.verdict, row.verdict("verdict"), "{row}");
     }
 }

@@ -451,10 +451,16 @@ fn fact_value(card: &Card, at: Place, fact: &str, dice: &mut Dice) -> FactValue 
         ("chamber-family", _) => FactValue::Choice("clamp".into()),
         ("chamber-type", _) => FactValue::Choice("t30".into()),
         ("stroke-class", _) => FactValue::Choice("standard".into()),
+        // Both ends alike: arms, linings and adjusters.
+        ("arm-length", _) => FactValue::Choice("a5-5".into()),
+        ("edge-normal" | "edge-hot", _) => FactValue::Choice("f".into()),
+        // Of a kind that nobody knows, so that it differs from none.
+        ("adjuster-here", _) => FactValue::Choice("other".into()),
+        // No bolt that the crew reads stands out less.
+        ("bolt-tag", _) => FactValue::Typed(typed("1", "mm")),
         ("stud-thread", _) => FactValue::Choice("m22".into()),
         // Drums of one size, and the same lining on both ends.
         ("drum-size", _) => FactValue::Choice("d16-5".into()),
-        ("edge-normal" | "edge-hot", _) => FactValue::Choice("f".into()),
         ("final-torque", _) => {
             let mounting = card.choice(Place::Axle(at.axle().unwrap_or(0)), "mounting");
             let spoke = mounting.is_some_and(|mounting| mounting.as_str() == "spoke");
@@ -613,6 +619,10 @@ fn any(card: &Card, step: &Step, ask: &Ask, at: Place, dice: &mut Dice) -> Optio
                 mark: option(&pass.marks, dice)?,
             }],
         },
+        // A drum of another size is another drum.
+        AskKind::Reading(_) if ask.id.as_str() == "cast-max" => {
+            return honest(card, step, ask, at, dice);
+        }
         AskKind::Reading(reading) => Answer::Reading {
             typed: typed("1", reading.units[dice.below(reading.units.len())].0.code()),
         },

@@ -201,8 +201,10 @@ fn a_spring_brake_that_is_there_after_all_is_caged() {
             "Protects E2L caging AnswerFails(AskId(caged))",
             "Protects E2R caging AnswerFails(AskId(caged))",
             "Protects E2L caging Asked(AskId(spring-housing))",
+            "Protects E2L caging Asked(AskId(bolt-tag))",
             "Protects E2L caging Asked(AskId(stands-out))",
             "Protects E2R caging Asked(AskId(spring-housing))",
+            "Protects E2R caging Asked(AskId(bolt-tag))",
             "Protects E2R caging Asked(AskId(stands-out))",
         ]
     );

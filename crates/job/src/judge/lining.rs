@@ -16,7 +16,8 @@ use rules::lining::thickness::{
 use rules::quantity::Length;
 use rules::verdict::Judgement;
 
-use super::stroke::{axle_kind, beside, jurisdiction};
+use super::axle::kind;
+use super::stroke::{beside, jurisdiction};
 use super::{Counts, Judged};
 use crate::card::Card;
 use crate::event::{Answer, Exception, FactValue};
@@ -106,7 +107,7 @@ fn facts(card: &Card, at: Place, step: &Step, measured_at: MeasuredAt) -> Lining
         .into_iter()
         .any(|answer| matches!(answer, Answer::Exceptions { but } if but.iter().any(to_the_mark)));
     LiningFacts {
-        axle: axle_kind(card, at.axle().unwrap_or_default()),
+        axle: kind(card, at.axle().unwrap_or_default()),
         shoe: match of_axle(card, at, "shoe-lining") {
             Some("strip") => Shoe::Strip,
             Some("two-pads") => Shoe::TwoPads,

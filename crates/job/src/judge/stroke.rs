@@ -9,7 +9,6 @@ use rules::quantity::{Length, Quantity};
 use rules::slack::adjuster::{
     self, Ratchet, judge_bushing, judge_clevis, judge_clutch, judge_gear,
 };
-use rules::slack::alike::{self, judge_alike};
 use rules::slack::angle::{self, judge_angle};
 use rules::slack::applied::{self, StrokeFacts, judge_applied};
 use rules::slack::cause::{self, BrakeIs, FreeLies, Tree};
@@ -145,7 +144,7 @@ pub(super) fn chosen<'a>(card: &'a Card, at: Place, step: &Step, ask: &str) -> O
         .then(|| option.as_str())
 }
 
-fn quantities(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Quantity> {
+pub(super) fn quantities(card: &Card, at: Place, step: &Step, ask: &str) -> Vec<Quantity> {
     beside(card, at, step, ask)
         .into_iter()
         .filter_map(|answer| {
@@ -235,7 +234,8 @@ pub fn chamber(card: &Card, at: Place) -> Option<Chamber> {
 /// How the adjuster of this wheel end is built, as its fact says.
 pub fn mechanism(card: &Card, at: Place) -> Mechanism {
     let axle = at.axle().map(Place::Axle);
-    let style = axle.and_then(|axle| card.choice(axle, "adjuster-style"));
+    let of_axle = || axle.and_then(|axle| card.choice(axle, "adjuster-style"));
+    let style = card.choice(at, "adjuster-here").or_else(of_axle);
     match style.map(OptionId::as_str) {
         Some("manual") => Mechanism::Manual,
         Some("clutch") => Mechanism::Clutch,
@@ -246,7 +246,7 @@ pub fn mechanism(card: &Card, at: Place) -> Mechanism {
 }
 
 /// The arm of an adjuster, as its fact or its reading says.
-fn arm(card: &Card, at: Place) -> Option<Length> {
+pub(super) fn arm(card: &Card, at: Place) -> Option<Length> {
     let half_inches = |n: i64| Some(Length::from_inch_64ths(n * 32));
     match card.choice(at, "arm-length")?.as_str() {
         "a5" => half_inches(10),
@@ -371,6 +371,11 @@ fn gone_through(card: &Card, at: Place) -> bool {
     steps.peek().is_some() && steps.all(|step| card.is_done(step, at))
 }
 
+/// The stroke as left, once both its readings are there.
+pub(super) fn stroke_as_left(card: &Card, at: Place) -> Option<Length> {
+    stroke_of(card, at, AS_LEFT).map(|stroke| stroke.stroke)
+}
+
 /// What a sound rebuild comes to, beside the stroke as left; `None` before that is read.
 pub fn expected(card: &Card, at: Place) -> Option<Remark> {
     let stroke = stroke_of(card, at, AS_LEFT)?.stroke;
@@ -393,24 +398,6 @@ pub fn sides(card: &Card, axle: u8) -> Option<Remark> {
         let right = stroke_of(card, right, round)?;
         Some(sides::compare(left.stroke, right.stroke))
     })
-}
-
-/// Whether both ends of an axle are alike, as far as they are known.
-pub fn alike(card: &Card, axle: u8) -> Judgement {
-    let [left, right] = Place::ends(axle).map(|at| alike::End {
-        chamber: chamber(card, at),
-        arm: arm(card, at),
-        mechanism: mechanism(card, at),
-    });
-    judge_alike(&left, &right, axle_kind(card, axle))
-}
-
-/// Whether this is the steer axle of a truck, tractor or bus.
-pub(super) fn axle_kind(card: &Card, axle: u8) -> alike::Axle {
-    match card.choice(Place::Vehicle, "vehicle").map(OptionId::as_str) {
-        Some("truck" | "tractor" | "bus") if axle == 1 => alike::Axle::PowerUnitSteer,
-        _ => alike::Axle::Other,
-    }
 }
 
 /// Whose rules a vehicle is judged by; those of the United States until its fact says others.

@@ -401,7 +401,6 @@ fn both_ends_are_laid_side_by_side() {
         key(stroke::expected(&bay.card(), L2)),
         Some("slack.remark.expected-above")
     );
-    assert_eq!(stroke::alike(&bay.card(), 2).verdict, Verdict::Replace);
     assert_eq!(stroke::causes(&bay.card(), L2), &[]);
 }
 

@@ -676,7 +676,8 @@ fn told<'a>(card: &Card, entry: &'a Entry) -> Told<'a> {
     Told { entry, fate }
 }
 
-fn stands(card: &Card, entry: &Entry) -> bool {
+/// True if nobody has overtaken what an entry says.
+pub(crate) fn stands(card: &Card, entry: &Entry) -> bool {
     match entry.event() {
         Some(Event::Answered {
             at,

@@ -12,9 +12,11 @@ fn literals(source: &str) -> BTreeSet<&str> {
         .skip(1)
         .step_by(2)
         .filter(|text| {
-            ["hold.", "refuse.", "setup.", "shop.", "typed.", "wants."]
-                .iter()
-                .any(|stem| text.starts_with(stem))
+            [
+                "hold.", "refuse.", "setup.", "shop.", "typed.", "wants.", "way.",
+            ]
+            .iter()
+            .any(|stem| text.starts_with(stem))
                 && !text.contains('{')
         })
         .collect()
@@ -24,6 +26,7 @@ fn literals(source: &str) -> BTreeSet<&str> {
 fn every_key_that_can_come_out_is_listed_once() {
     let sources = [
         include_str!("../act.rs"),
+        include_str!("../hand_back.rs"),
         include_str!("../hold.rs"),
         include_str!("../shop.rs"),
         include_str!("../judge.rs"),

@@ -4,10 +4,10 @@
 //! are held, and the stricter decides. Quebec has figures of its own, each with an "or" that its
 //! text doesn't resolve: that is said, and the stricter reading counts.
 
+use crate::axle::alike::Axle;
 use crate::jurisdiction::Jurisdiction;
 use crate::quantity::{Length, Quantity};
 use crate::rules::{self, Figure, Rule};
-use crate::slack::alike::Axle;
 use crate::source::{self, Source};
 use crate::unit::Unit;
 use crate::verdict::{Judgement, Limit, RuleId, Verdict};

@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     limits: word::LIMIT_SLACK_CLEVIS_LOOK,
     figures: &[],
     sources: &[
-        &source::CLEVIS_HOLE,
+        &source::LINKLESS_ADJUSTER,
         &source::CLEVIS_PIN,
         &source::CLEVIS_BOLT,
     ],
@@ -53,7 +53,7 @@ impl Sign {
 
     const fn means(self) -> Option<(Word, &'static Source)> {
         match self {
-            Self::HoleLong => Some((word::SLACK_REMARK_CLEVIS_HOLE, &source::CLEVIS_HOLE)),
+            Self::HoleLong => Some((word::SLACK_REMARK_CLEVIS_HOLE, &source::LINKLESS_ADJUSTER)),
             Self::PinWorn => Some((word::SLACK_REMARK_CLEVIS_PIN, &source::CLEVIS_PIN)),
             Self::Bolt => Some((word::SLACK_REMARK_CLEVIS_BOLT, &source::CLEVIS_BOLT)),
             Self::Nothing => None,
@@ -69,7 +69,7 @@ pub fn judge_look(sign: Sign) -> Judgement {
         Some((says, source)) => {
             Judgement::by_eye(RULE.id, Verdict::Replace, source).remarking(Remark::plain(says))
         }
-        None => Judgement::by_eye(RULE.id, Verdict::Sound, &source::CLEVIS_HOLE),
+        None => Judgement::by_eye(RULE.id, Verdict::Sound, &source::LINKLESS_ADJUSTER),
     }
 }
 

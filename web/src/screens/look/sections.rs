@@ -5,8 +5,8 @@ use job::card::{Card, Entry};
 use job::event::{Amount, Answer, Event, LineState};
 use job::extra::ExtraLine;
 use job::id::{PersonId, Place, StepId};
-use job::judge::Units;
 use job::judge::torque::log_faults;
+use job::judge::{Units, axle, why};
 use job::physical::physical;
 use job::procedure::{Ask, Eye};
 use job::second_look::page::{
@@ -16,7 +16,7 @@ use job::second_look::page::{
 use job::second_look::{Waits, waits};
 use leptos::prelude::*;
 
-use crate::judged::{bar, bar_then, judged_otherwise, rule_title};
+use crate::judged::{bar, bar_then, judged_otherwise, rule_title, source_line};
 use crate::parts::limit_bar::LimitBar;
 use crate::say::{amount, place, say, say_remark};
 use crate::screens::looks::waits_words;
@@ -196,6 +196,7 @@ impl Tell<'_> {
             .collect::<Vec<_>>();
         [
             (!bad.is_empty()).then(|| bad.into_any()),
+            part("ui.look.unlike", "unlike", self.unlike()),
             part("ui.look.though", "though", entries(&apart.though)),
             part("ui.look.passed", "passed", entries(&apart.passed)),
             part("ui.look.skipped", "skipped", entries(&apart.skipped)),
@@ -210,6 +211,37 @@ impl Tell<'_> {
         .into_iter()
         .flatten()
         .collect()
+    }
+
+    /// What differs from the other end of the axle, and every rule that says it may not.
+    fn unlike(&self) -> Vec<AnyView> {
+        let axle = self.at.axle();
+        let differs = axle.map(|axle| axle::differs(self.card, axle));
+        differs
+            .unwrap_or_default()
+            .iter()
+            .map(|one| {
+                let remarks = one.judgement.remarks.iter();
+                let words: Vec<String> =
+                    remarks.map(|said| say_remark(said, &self.units)).collect();
+                let says = one.says.iter().map(|source| source_line(source));
+                let says = says
+                    .map(|line| view! { <p class="limit-bar-source">{line}</p> })
+                    .collect_view();
+                view! { <li><p>{words.join(" ")}</p>{says}</li> }.into_any()
+            })
+            .collect()
+    }
+
+    /// Estimates that say why it matters; nothing is judged by them.
+    fn why(&self) -> Vec<AnyView> {
+        let axle = self.at.axle();
+        let of_nuts = axle.map(|axle| why::of_nuts(self.card, axle));
+        why::of_brake(self.card, self.at)
+            .iter()
+            .chain(of_nuts.iter().flatten())
+            .map(|said| view! { <li>{say_remark(said, &self.units)}</li> }.into_any())
+            .collect()
     }
 
     /// As found and as left side by side.
@@ -332,6 +364,7 @@ impl Tell<'_> {
             {part("ui.look.lines-done", "lines-done", done)}
             {nuts::count(self.card, self.at).map(|count| view! { <h3>{count}</h3> })}
             {nuts::map(self.card, self.at, true, &self.language)}
+            {part("ui.look.why", "why", self.why())}
         }
         .into_any()
     }
