@@ -201,6 +201,7 @@ fn App(
         Screen::Lines => view! { <screens::lines::LinesScreen/> }.into_any(),
         Screen::Line { tablet, n } => view! { <screens::line::LineScreen tablet n/> }.into_any(),
         Screen::Looks => view! { <screens::looks::LooksScreen/> }.into_any(),
+        Screen::InTheWay => view! { <screens::in_the_way::InTheWayScreen/> }.into_any(),
         Screen::Look { at } => view! { <screens::look::LookScreen at/> }.into_any(),
         Screen::Trail => view! { <screens::trail::TrailScreen/> }.into_any(),
         Screen::Record => view! { <screens::record::RecordScreen/> }.into_any(),

@@ -38,6 +38,8 @@ pub(crate) enum Screen {
     Look {
         at: Place,
     },
+    /// What stands between the vehicle of the open card and the road.
+    InTheWay,
     /// Every line of the open card.
     Trail,
     /// The print sheet of the open card.
@@ -73,6 +75,7 @@ impl Screen {
             Self::Line { tablet, n } => format!("line/{tablet}/{n}"),
             Self::Looks => "looks".to_owned(),
             Self::Look { at } => format!("look/{at}"),
+            Self::InTheWay => "way".to_owned(),
             Self::Trail => "trail".to_owned(),
             Self::Record => "record".to_owned(),
             Self::Setup => "setup".to_owned(),
@@ -117,6 +120,7 @@ impl Screen {
             Self::Map,
             Self::Lines,
             Self::Looks,
+            Self::InTheWay,
             Self::Trail,
             Self::Record,
             Self::Setup,
@@ -137,6 +141,7 @@ impl Screen {
                 | Self::Line { .. }
                 | Self::Looks
                 | Self::Look { .. }
+                | Self::InTheWay
                 | Self::Trail
                 | Self::Record
                 | Self::Setup

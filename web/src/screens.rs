@@ -17,6 +17,7 @@ pub(crate) mod map;
 pub(crate) mod runner;
 
 pub(crate) mod found;
+pub(crate) mod in_the_way;
 pub(crate) mod line;
 pub(crate) mod lines;
 

@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::card::{Card, Entry, Given, Opened, SlotKey, StepState};
 use crate::event::{Answer, Event, Exception, FactValue, Heads, Item, Role};
+use crate::hand_back::{InTheWay, hand_back};
 use crate::id::{CardId, FactId, OptionId, PersonId, Place, StageId, StepId};
 use crate::line::LineRef;
 use crate::procedure::{Ask, AskKind, Eye, Items, Offer, Procedure, Scope, Stage, Step};
@@ -26,8 +27,8 @@ const ODOMETER: &str = "odometer";
 #[derive(Clone, Debug)]
 pub struct Record<'a> {
     pub head: Head<'a>,
-    /// What still stands between this vehicle and the road, in order of work.
-    pub open: Vec<StillOpen<'a>>,
+    /// What still stands between this vehicle and the road, the worst first.
+    pub open: Vec<InTheWay>,
     pub people: Vec<Person<'a>>,
     pub facts: Vec<Fact<'a>>,
     /// The two rounds of readings, vehicle first, then wheel end by wheel end.
@@ -224,15 +225,6 @@ pub struct Strands<'a> {
     pub whole: bool,
 }
 
-/// A step that is not done and holds others.
-#[derive(Clone, Debug)]
-pub struct StillOpen<'a> {
-    pub step: &'a StepId,
-    /// Nobody can pass it.
-    pub protects: bool,
-    pub places: Vec<(Place, StepState)>,
-}
-
 /// The tag that tells the driver when the nuts want a wrench again.
 #[derive(Clone, Debug)]
 pub struct RoadTag<'a> {
@@ -249,7 +241,7 @@ pub fn record(card: &Card) -> Record<'_> {
     let book = Book::new(card);
     let mut record = Record {
         head: book.head(),
-        open: open(card),
+        open: hand_back(card),
         people: book.people(),
         facts: book.facts(),
         sides: book.sides(),
@@ -328,38 +320,6 @@ impl<'a> Record<'a> {
         told.extend(self.head.opening);
         told
     }
-}
-
-/// The steps that are not done and hold something, each once, with all its open places.
-fn open(card: &Card) -> Vec<StillOpen<'_>> {
-    let Some(procedure) = card.procedure.as_deref() else {
-        return Vec::new();
-    };
-    let mut open: Vec<StillOpen<'_>> = Vec::new();
-    for (at, step) in card.path() {
-        let mut holds = procedure
-            .holds
-            .iter()
-            .filter(|hold| hold.first == step.id && card.fits(&hold.when, at))
-            .peekable();
-        if holds.peek().is_none() || card.is_done(step, at) {
-            continue;
-        }
-        let here = (at, card.state(step, at));
-        let protects = holds.any(|hold| hold.protects);
-        match open.iter_mut().find(|open| *open.step == step.id) {
-            Some(open) => {
-                open.protects |= protects;
-                open.places.push(here);
-            }
-            None => open.push(StillOpen {
-                step: &step.id,
-                protects,
-                places: vec![here],
-            }),
-        }
-    }
-    open
 }
 
 /// A card with its entries by line.

@@ -3,6 +3,7 @@
 use job::act;
 use job::card::{Card, StepState};
 use job::event::{Answer, FactValue};
+use job::hand_back::hand_back;
 use job::id::{FactId, Place, Side, StepId};
 use job::procedure::{AskKind, Stage};
 use job::second_look;
@@ -37,6 +38,8 @@ const LOWER: &str = "lower";
 const CHOCKS_OUT: &str = "chocks-out";
 const OUT: &str = "out";
 
+/// The row that leads to what stands in the way of the hand back.
+const WAY: &str = "way";
 /// The row that leads to the extra lines.
 const LINES: &str = "lines";
 
@@ -125,6 +128,9 @@ pub(crate) fn MapScreen() -> impl IntoView {
         }
         if id == LINES {
             return session.go(Screen::Lines);
+        }
+        if id == WAY {
+            return session.go(Screen::InTheWay);
         }
         if id == TAKE_BACK {
             return take_back(session);
@@ -295,7 +301,7 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
             });
         looks
             .into_iter()
-            .chain([lines_row(card)])
+            .chain([lines_row(card), way_row(card)])
             .chain(steps)
             .chain([take_back_row()])
             .collect()
@@ -318,6 +324,21 @@ fn lines_row(card: &Card) -> GoRow {
             )
         },
         done: of > 0 && open == 0,
+    }
+}
+
+/// How many things stand between this vehicle and the road; leads to all of them.
+fn way_row(card: &Card) -> GoRow {
+    let count = hand_back(card).len();
+    GoRow {
+        id: WAY.to_owned(),
+        words: t("ui.way.title"),
+        detail: if count == 0 {
+            t("ui.way.none")
+        } else {
+            fill("ui.way.count", &[("count", &count.to_string())])
+        },
+        done: false,
     }
 }
 

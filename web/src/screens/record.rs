@@ -8,12 +8,13 @@ use std::fmt::Display;
 
 use job::card::{Card, Entry, StepState};
 use job::event::{Event, FactValue};
+use job::hand_back::InTheWay;
 use job::id::{AskId, FactId, OptionId, Place, StepId};
 use job::judge::Units;
 use job::judge::torque::log_faults;
 use job::record::{
     Again, Compared, Fact, Head, Nut, NutPass, NutSaid, Nuts, Person, Record, RoadTag, Said,
-    StageAt, StepAt, StillOpen, Strands, Struck, What, WorkAt, record,
+    StageAt, StepAt, Strands, Struck, What, WorkAt, record,
 };
 use leptos::prelude::*;
 use rules::torque::road_check;
@@ -22,7 +23,7 @@ use store::Which;
 use crate::device;
 use crate::judged::source_line;
 use crate::parts::scroller::Scroller;
-use crate::say::{place, say_remark};
+use crate::say::{place, say, say_remark};
 use crate::session::Session;
 use crate::words::{fill, find, t};
 
@@ -166,21 +167,13 @@ impl Teller<'_> {
         format!("{}, {}", self.card.name(&entry.who), self.when(entry))
     }
 
-    fn open(&self, open: &[StillOpen<'_>]) -> AnyView {
-        let rows = open.iter().map(|open| {
-            let places = open
-                .places
-                .iter()
-                .map(|(at, state)| format!("{} ({})", place(*at), t(state_key(*state))));
-            let protects = if open.protects {
-                t("ui.record.protects")
-            } else {
-                t("ui.record.foreman")
-            };
-            row(vec![step_name(open.step), lines(places), protects])
+    fn open(&self, open: &[InTheWay]) -> AnyView {
+        let rows = open.iter().map(|one| {
+            let said = say(&one.words(self.card), &self.units);
+            row(vec![said, say(&one.cleared(), &self.units)])
         });
         table(
-            &["ui.record.step", "ui.record.where", "ui.record.holds"],
+            &["ui.record.in-the-way", "ui.record.cleared"],
             rows.collect(),
         )
     }
