@@ -7,6 +7,8 @@ mod browser {
     pub(crate) mod offline_job;
     pub(crate) mod one_axle;
 
+    pub(crate) mod judgements;
+
     pub(crate) mod bad_input;
     pub(crate) mod card_file;
     pub(crate) mod killed;

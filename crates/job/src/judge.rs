@@ -370,6 +370,34 @@ pub(crate) fn fact_needs_foreman(card: &Card, at: Place, fact: &str, value: &Fac
     })
 }
 
+/// True if there is nothing to read about before work goes on: everything is within its limit, or,
+/// where nothing printed is for this kind of part, within every figure that is shown beside it.
+pub fn is_plain(judged: &Judged) -> bool {
+    let within_all = |judgement: &Judgement| {
+        let others = judgement.others.iter();
+        judgement.limits.is_empty()
+            && !judgement.others.is_empty()
+            && others
+                .map(|other| other.verdict)
+                .all(|verdict| verdict == Verdict::Within)
+    };
+    let plain = |judgement: &Judgement, unread: bool| match judgement.verdict {
+        Verdict::Within | Verdict::Sound => true,
+        Verdict::NoReading => unread,
+        Verdict::AtTheLimit | Verdict::Beyond | Verdict::Replace => false,
+    };
+    let alone = |judgement: &Judgement| plain(judgement, within_all(judgement));
+    match judged {
+        Judged::Kept => true,
+        Judged::Wants { .. } | Judged::Contradicts { .. } => false,
+        // What can't be said together yet waits for the answers that are still to come.
+        Judged::Several { own, together, .. } => {
+            alone(own) && together.iter().all(|judgement| plain(judgement, true))
+        }
+        Judged::Stands(_) | Judged::One { .. } => judged.judgements().into_iter().all(alone),
+    }
+}
+
 /// Why an answer is not taken at all, if it is not.
 pub fn refuses(judged: &Judged) -> Option<Words> {
     match judged {

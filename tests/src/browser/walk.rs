@@ -64,7 +64,8 @@ pub struct State {
     pub place: String,
     ends: Vec<String>,
     sixteenths: bool,
-    thousandths: bool,
+    /// True where digits come in from the right as thousandths of an inch.
+    pub thousandths: bool,
 }
 
 /// Reads it from the page.
@@ -128,6 +129,19 @@ impl<'a> Walk<'a> {
                 self.step(&step, at, &mut |_, _| {});
             }
         }
+    }
+
+    /// All steps before this one, at all places, without looking at anything.
+    pub fn until(&mut self, last: &str) {
+        for (step, places) in self.steps() {
+            if step == last {
+                return;
+            }
+            for at in &places {
+                self.step(&step, at, &mut |_, _| {});
+            }
+        }
+        panic!("there is no {last}");
     }
 
     /// Goes to a step and answers until one of its asks is open. `weights` are typed instead of the usual ones.

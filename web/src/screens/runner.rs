@@ -11,14 +11,14 @@ use chrono::TimeDelta;
 
 use job::act;
 use job::card::{AskState, Card, StepState};
-use job::event::{Answer, Item, JudgedThen, Role};
+use job::event::{Answer, Item, Role};
 use job::group::Member;
 use job::hold;
 use job::id::{AskId, PersonId, Place, StepId};
+use job::judge;
 use job::line::LineRef;
 use job::procedure::{Ask, AskKind, Step};
 use leptos::prelude::*;
-use rules::verdict::Verdict;
 
 use crate::parts::corner::Corner;
 use crate::parts::flash::{self, Flash};
@@ -214,7 +214,10 @@ impl Asking {
             let within = card.is_some_and(|card| {
                 card.slot(&self.step, &self.ask, self.at, Item::Only)
                     .and_then(|slot| slot.live().last())
-                    .is_some_and(|held| is_within(&held.value.judged))
+                    .map(|held| {
+                        judge::judge(card, self.at, &self.step, &self.ask, &held.value.answer)
+                    })
+                    .is_some_and(|judged| judged.is_ok_and(|judged| judge::is_plain(&judged)))
             });
             (state, within)
         });
@@ -237,13 +240,6 @@ impl Asking {
             lead_on(session, self.walked_at, &self.step);
         }
     }
-}
-
-/// True if every judgement says `within`, so that nothing has to be read before going on.
-fn is_within(judged: &[JudgedThen]) -> bool {
-    judged
-        .iter()
-        .all(|then| Verdict::from_code(&then.verdict) == Some(Verdict::Within))
 }
 
 /// Goes to the next step once nothing of this one is open.

@@ -4,7 +4,7 @@ use super::*;
 use crate::card::{AskState, Card};
 use crate::event::Exception;
 use crate::hold;
-use crate::judge::{bearing, judge};
+use crate::judge::{bearing, is_plain, judge};
 use crate::procedure::{Ask, Step};
 
 const SHIPPED: &str = include_str!("../../../../../assets/procedure/s-cam-reline.json");
@@ -101,6 +101,23 @@ fn cam_play_without_a_kind_is_advice_and_holds_nothing() {
     // Past every limit it is beyond, whatever the kind.
     let of = verdict(&mut bay, L2, radial, reading("0.036", "in"));
     assert_eq!(of, ("beyond", Unclear));
+}
+
+#[test]
+fn there_is_nothing_to_read_about_within_every_figure() {
+    let bay = shipped("tractor", 2);
+    let card = bay.card();
+    let step = card.procedure.as_deref().unwrap().step(&"camshaft".into());
+    let step = step.unwrap();
+    let ask = step.asks.iter().find(|ask| ask.id.as_str() == "radial");
+    let plain = |figure: &str| {
+        let judged = judge(&card, L2, step, ask.unwrap(), &reading(figure, "in"));
+        is_plain(&judged.unwrap())
+    };
+    assert!(plain("0.019"), "whatever the kind of brake");
+    assert!(!plain("0.020"), "on the least of the figures");
+    assert!(!plain("0.027"), "past one, within another");
+    assert!(!plain("0.036"));
 }
 
 #[test]
