@@ -15,6 +15,7 @@ pub(crate) mod stands;
 
 pub(crate) mod caging;
 pub(crate) mod chambers;
+pub(crate) mod drum;
 pub(crate) mod pushrod_stroke;
 pub(crate) mod shoes;
 pub(crate) mod slack;

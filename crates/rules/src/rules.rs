@@ -178,6 +178,19 @@ mod tests {
     }
 
     #[test]
+    fn every_source_is_listed_under_a_rule() {
+        let named = |source: &Source| {
+            RULES.iter().any(|rule| {
+                let figures = rule.figures.iter().map(|figure| figure.limit.source);
+                let mut of_rule = rule.sources.iter().copied().chain(figures);
+                of_rule.any(|of| of == source)
+            })
+        };
+        let left: Vec<&&Source> = SOURCES.iter().filter(|source| !named(source)).collect();
+        assert!(left.is_empty(), "{left:#?}");
+    }
+
+    #[test]
     fn nothing_from_memory_is_a_limit() {
         for rule in RULES {
             assert_ne!(rule.standing(), Standing::FromMemory, "{:?}", rule.id);

@@ -131,19 +131,6 @@ impl<'a> Walk<'a> {
         }
     }
 
-    /// All steps before this one, at all places, without looking at anything.
-    pub fn until(&mut self, last: &str) {
-        for (step, places) in self.steps() {
-            if step == last {
-                return;
-            }
-            for at in &places {
-                self.step(&step, at, &mut |_, _| {});
-            }
-        }
-        panic!("there is no {last}");
-    }
-
     /// Goes to a step and answers until one of its asks is open. `weights` are typed instead of the usual ones.
     pub fn until_ask(&mut self, step: &str, at: &str, ask: &str, weights: &[(&str, &str)]) {
         self.open(step, at);

@@ -180,7 +180,7 @@ fn judgements() {
     tablet.go("start");
     new_card(&tablet, "RK 2204", "tractor-1-2", &[2], "unloaded");
     let mut walk = Walk::new(&tablet, 2, "Wenzel Adair").hurry();
-    walk.until("second-look");
+    walk.until("second-look", &mut |_, _| {});
 
     let mut wrong = Vec::new();
     for (step, at, fact, option) in FACTS {

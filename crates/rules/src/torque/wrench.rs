@@ -21,6 +21,7 @@ pub const RULE: Rule = Rule {
         &source::ON_THE_PART,
         &source::WRENCH_STANDARD,
         &source::WRENCH_INTERVAL,
+        &source::SHOP_SHEET,
     ],
 };
 

@@ -3,7 +3,7 @@
 //! Settle and measure again, then one second set-up, then find the cause: the rules say which.
 
 use job::id::{Place, StepId};
-use job::judge::{bearing, stroke};
+use job::judge::{bearing, stroke, why};
 use leptos::prelude::*;
 use rules::slack::set_up::MayTurn;
 
@@ -109,10 +109,25 @@ pub(super) fn view(asking: &Asking, clear: bool) -> AnyView {
             </ul>
         }
     });
+    let costs = asking.with_card(|card| why::of_brake(card, at));
+    let costs: Vec<String> = costs
+        .iter()
+        .flatten()
+        .map(|cost| say_remark(cost, &units))
+        .collect();
+    let why = (!costs.is_empty()).then(|| {
+        view! {
+            <h3>{t("ui.look.why")}</h3>
+            <ul class="causes" data-testid="why">
+                {costs.into_iter().map(|cost| view! { <li>{cost}</li> }).collect_view()}
+            </ul>
+        }
+    });
     view! {
         <p class="refusal" data-testid="may-turn">{say_remark(&may_turn.remark(), &units)}</p>
         {causes}
         {beside}
+        {why}
     }
     .into_any()
 }

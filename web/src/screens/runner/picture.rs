@@ -19,6 +19,7 @@ use super::Asking;
 use crate::pictures::caging::CagingPicture;
 use crate::pictures::chambers::{ChamberAsk, ChamberPicture};
 use crate::pictures::chocks::ChocksPicture;
+use crate::pictures::drum::{Depth, DrumPicture, Measured};
 use crate::pictures::jack::JackPicture;
 use crate::pictures::pushrod_stroke::{OnRule, PushrodStrokePicture, RuleMarks, StrokeDrawn};
 use crate::pictures::raise::RaisePicture;
@@ -84,6 +85,7 @@ pub(super) fn view(asking: &Asking) -> AnyView {
         "raise" => view! { <RaisePicture name/> }.into_any(),
         "jack" => view! { <JackPicture name/> }.into_any(),
         "caging" => view! { <CagingPicture caged=step == "caging" name/> }.into_any(),
+        "drum" => view! { <DrumPicture now=measured(&asking.ask) name/> }.into_any(),
         "shoes" => {
             let part = if step == "springs" {
                 ShoePart::Springs
@@ -155,9 +157,21 @@ pub(super) fn of_reading(asking: &Asking) -> AnyView {
     let drawn = matches!(asking.ask.kind, AskKind::Reading(_))
         && matches!(asking.at, Place::End(..))
         && (asking.step.picture.as_deref() == Some("stroke")
+            || measured(&asking.ask).is_some()
             || asking.step.id.as_str() == ADJUSTER
                 && matches!(asking.ask.id.as_str(), "angle" | "arm"));
     if drawn { view(asking) } else { ().into_any() }
+}
+
+/// Which diameter of the drum an ask reads: "front-2".
+fn measured(ask: &Ask) -> Option<Measured> {
+    let (depth, place) = ask.id.as_str().split_once('-')?;
+    let depth = match depth {
+        "front" => Depth::Front,
+        "rear" => Depth::Rear,
+        _ => return None,
+    };
+    Some((depth, place.parse().ok()?))
 }
 
 fn figure(drawn: AnyView) -> AnyView {
