@@ -26,6 +26,14 @@ const FACTS: &[(&str, &str)] = &[
     ("drum-mount", "outboard"),
     ("drum-new", "kept"),
     ("cast-max", "16.62"),
+    ("front-1", "16.6"),
+    ("front-2", "16.6"),
+    ("front-3", "16.6"),
+    ("front-4", "16.6"),
+    ("rear-1", "16.6"),
+    ("rear-2", "16.6"),
+    ("rear-3", "16.6"),
+    ("rear-4", "16.6"),
     ("open-look-by", "not-asked"),
     ("group-weight", "12800"),
     ("unit-weight", "17600"),
@@ -35,6 +43,7 @@ const FACTS: &[(&str, &str)] = &[
     ("stroke-class", "standard"),
     ("reservoir", "95"),
     ("free-stroke", "5/8"),
+    ("warning", "60"),
     ("studs", "10"),
     ("stud-thread", "m22"),
 ];
@@ -99,6 +108,8 @@ pub struct Walk<'a> {
     as_foreman: bool,
     /// The last press of an answer returns at once, before anything is saved.
     in_a_hurry: bool,
+    /// Only what leads on: no lists of steps that are done, no states beside an ask.
+    straight: bool,
     seen: BTreeSet<String>,
 }
 
@@ -112,8 +123,15 @@ impl<'a> Walk<'a> {
             foreman: foreman.to_owned(),
             as_foreman: false,
             in_a_hurry: false,
+            straight: false,
             seen: BTreeSet::new(),
         }
+    }
+
+    /// Leaves out what does not lead on.
+    pub fn straight(mut self) -> Self {
+        self.straight = true;
+        self
     }
 
     /// From here on an answer is given without waiting for what becomes of it.
@@ -241,7 +259,7 @@ impl<'a> Walk<'a> {
             match state.shown.as_str() {
                 "asked" => {
                     let name = format!("{step} {}", state.ask);
-                    if self.first_time(&name) {
+                    if self.first_time(&name) && !self.straight {
                         self.show(&name, &self.kind_name(&state), look);
                         self.beside(&state, look);
                     }
@@ -274,7 +292,7 @@ impl<'a> Walk<'a> {
                 other => panic!("{step} at {at} shows {other:?}: {}", tablet.reads("runner")),
             }
         }
-        if self.first_time(&format!("{step} list")) {
+        if self.first_time(&format!("{step} list")) && !self.straight {
             self.list(step, at, look);
         }
     }
