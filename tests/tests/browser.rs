@@ -12,6 +12,8 @@ mod browser {
     pub(crate) mod killed;
     pub(crate) mod struck;
 
+    pub(crate) mod cards;
+
     pub(crate) mod sizes;
 
     pub(crate) mod demo;

@@ -8,6 +8,8 @@ use job::line::LineRef;
 pub(crate) enum Screen {
     /// Cards, and everything that is not one card.
     Start,
+    /// Every card, to be searched.
+    Cards,
     NewCard,
     People,
     Stands,
@@ -61,6 +63,7 @@ impl Screen {
     pub(crate) fn fragment(&self) -> String {
         match self {
             Self::Start => "start".to_owned(),
+            Self::Cards => "cards".to_owned(),
             Self::NewCard => "new".to_owned(),
             Self::People => "people".to_owned(),
             Self::Stands => "stands".to_owned(),
@@ -109,6 +112,7 @@ impl Screen {
         }
         [
             Self::Start,
+            Self::Cards,
             Self::NewCard,
             Self::People,
             Self::Stands,

@@ -7,7 +7,7 @@
 use std::sync::Arc;
 use std::time::Duration;
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use job::act::{self, Draft, Refusal, Setup};
 use job::card::{Card, fold};
 use job::cardfile;
@@ -38,6 +38,11 @@ pub(crate) const APP: &str = env!("CARGO_PKG_VERSION");
 
 /// How long the tick of a save stays on the screen.
 const TICK_SHOWN: Duration = Duration::from_millis(2_500);
+
+/// How long after a touch the checks of other cards wait longer, and how long they wait between two.
+const BUSY_HANDS: TimeDelta = TimeDelta::seconds(1);
+const PAUSE: Duration = Duration::from_millis(20);
+const PAUSE_LONG: Duration = Duration::from_millis(200);
 
 /// A card and the lines it was folded from.
 #[derive(Clone)]
@@ -321,21 +326,63 @@ impl Session {
         self.settings.with_untracked(Settings::keep);
     }
 
-    /// Checks the chains of all cards, in idle time, and marks those that are not whole.
+    /// Checks the chains of all cards, in idle time, and marks those that are not whole. A row
+    /// that says something else than its card, or less than this app would, is kept anew.
     pub(crate) async fn check_all(self) {
-        let ids: Vec<CardId> = self
-            .cards
-            .with_untracked(|cards| cards.iter().map(|card| card.card.clone()).collect());
-        for id in ids {
-            if let Ok(open) = self.read_card(&id).await {
-                let checked = summary(&open.card);
-                self.cards.update(|cards| {
-                    if let Some(row) = cards.iter_mut().find(|row| row.card == id) {
-                        *row = checked;
-                    }
-                });
+        let home = self.home.get_untracked();
+        let rows = self.cards.get_untracked();
+        // Those of the daily list first: somebody may be looking at them.
+        let (away, daily): (Vec<_>, Vec<_>) = rows.into_iter().partition(|row| row.put_away);
+        for row in daily.into_iter().chain(away) {
+            self.rest().await;
+            if self.home.get_untracked() != home {
+                return;
+            }
+            // A row without a line is left as it is: nothing is better known than what it says.
+            if let Ok(open) = self.read_card(&row.card).await
+                && open.trail.all().next().is_some()
+            {
+                self.keep_checked(&row, summary(&open.card));
             }
         }
+    }
+
+    /// Leaves the tablet to whoever is touching it.
+    async fn rest(self) {
+        let untouched = device::now()
+            .utc
+            .signed_duration_since(self.touched.get_untracked());
+        let pause = if untouched.abs() < BUSY_HANDS {
+            PAUSE_LONG
+        } else {
+            PAUSE
+        };
+        device::pause(pause).await;
+    }
+
+    /// Puts a row that was derived anew in the place of the one it was derived for. What was
+    /// written meanwhile has its own row, and so has what is being written now.
+    fn keep_checked(self, before: &Summary, checked: Summary) {
+        let as_before = self.cards.with_untracked(|cards| cards.contains(before));
+        let busy = self.saving.get_untracked() == Saving::Busy;
+        if *before == checked || !as_before || busy {
+            return;
+        }
+        if let Some(writer) = self.inner.with_value(|inner| inner.writer) {
+            let text = serde_json::to_string(&checked).unwrap_or_default();
+            let kept = self.store().put_summary(&checked.card, &text, writer);
+            spawn_local(async move {
+                if let Err(error) = kept.await {
+                    // It is derived again at the next start: nothing of the card is lost.
+                    leptos::logging::warn!("row not kept: {error}");
+                }
+            });
+        }
+        self.cards.update(|cards| {
+            if let Some(row) = cards.iter_mut().find(|row| row.card == checked.card) {
+                *row = checked;
+            }
+        });
     }
 
     /// True if a press can be taken now.

@@ -43,5 +43,7 @@ pub mod record;
 pub mod shop;
 pub mod summary;
 
+pub mod cards;
+
 #[cfg(test)]
 mod bay;

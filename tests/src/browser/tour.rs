@@ -204,11 +204,14 @@ fn found(tablet: &Tablet, look: Look<'_>) {
 /// The card when all of it is done.
 fn after(tablet: &Tablet, look: Look<'_>) {
     for screen in [
-        "map", "trail", "setup", "looks", "look/E2L", "record", "start",
+        "map", "trail", "setup", "looks", "look/E2L", "record", "start", "cards",
     ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} of a whole job"), look);
     }
+    tablet.press("cards-month");
+    see(tablet, "cards, months", look);
+    tablet.press("back");
     tablet.press_row("cards", "KR 88");
     tablet.go("setup");
     for (fact, option) in [("V-loaded", "loaded"), ("A2-spring-brake", "none")] {
