@@ -12,6 +12,7 @@ mod browser {
     pub(crate) mod killed;
     pub(crate) mod struck;
 
+    pub(crate) mod bay;
     pub(crate) mod cards;
 
     pub(crate) mod sizes;

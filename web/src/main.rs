@@ -190,6 +190,7 @@ fn App(
     let screen = Memo::new(move |_| session.screen.get());
     move || match screen.get() {
         Screen::Start => view! { <screens::start::StartScreen/> }.into_any(),
+        Screen::Bay => view! { <screens::bay::BayScreen/> }.into_any(),
         Screen::Cards => view! { <screens::cards::CardsScreen/> }.into_any(),
         Screen::NewCard => view! { <screens::new_card::NewCardScreen/> }.into_any(),
         Screen::People => view! { <screens::people::PeopleScreen/> }.into_any(),

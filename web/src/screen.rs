@@ -8,6 +8,8 @@ use job::line::LineRef;
 pub(crate) enum Screen {
     /// Cards, and everything that is not one card.
     Start,
+    /// What is in the bays and what waits, for the foreman.
+    Bay,
     /// Every card, to be searched.
     Cards,
     NewCard,
@@ -63,6 +65,7 @@ impl Screen {
     pub(crate) fn fragment(&self) -> String {
         match self {
             Self::Start => "start".to_owned(),
+            Self::Bay => "bay".to_owned(),
             Self::Cards => "cards".to_owned(),
             Self::NewCard => "new".to_owned(),
             Self::People => "people".to_owned(),
@@ -112,6 +115,7 @@ impl Screen {
         }
         [
             Self::Start,
+            Self::Bay,
             Self::Cards,
             Self::NewCard,
             Self::People,

@@ -1,5 +1,6 @@
 //! The screens. Each takes the session from the context, shows what it says, and asks it to act.
 
+pub(crate) mod bay;
 mod card_key;
 pub(crate) mod cards;
 pub(crate) mod files;

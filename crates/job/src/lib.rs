@@ -43,6 +43,7 @@ pub mod record;
 pub mod shop;
 pub mod summary;
 
+pub mod bay_list;
 pub mod cards;
 
 #[cfg(test)]

@@ -7,6 +7,7 @@
 use std::time::{Duration, Instant};
 
 use anyhow::{Context, Result, ensure};
+use job::bay_list::{bay_list, counted};
 use job::cards::{Asked, PAGE, Visit, find, last_visit, months};
 use job::summary::{FORM, Summary};
 use serde_json::json;
@@ -41,6 +42,10 @@ pub(crate) fn run(args: Args) -> Result<()> {
         Ok(find(&rows, &asked("nobody"), 1).of)
     })?;
     time("months", || Ok(months(&rows).len()))?;
+    time("bay list", || Ok(bay_list(&rows).in_bay.len()))?;
+    time("a month of it", || {
+        Ok(counted(&rows, "2026-03").found.len())
+    })?;
     time("last visit", || {
         let visit = Visit {
             unit: "unit 4242",

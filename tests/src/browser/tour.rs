@@ -204,7 +204,7 @@ fn found(tablet: &Tablet, look: Look<'_>) {
 /// The card when all of it is done.
 fn after(tablet: &Tablet, look: Look<'_>) {
     for screen in [
-        "map", "trail", "setup", "looks", "look/E2L", "record", "start", "cards",
+        "map", "trail", "setup", "looks", "look/E2L", "record", "start", "bay", "cards",
     ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} of a whole job"), look);

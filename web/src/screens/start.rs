@@ -137,6 +137,7 @@ fn Places() -> impl IntoView {
             >
                 {t("ui.start.new-card")}
             </button>
+            {place(Screen::Bay, "bay-list")}
             {place(Screen::Cards, "all-cards")}
             {place(Screen::Stands, "stands")}
             {place(Screen::Files, "files")}
