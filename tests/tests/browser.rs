@@ -13,6 +13,7 @@ mod browser {
     pub(crate) mod struck;
 
     pub(crate) mod bay;
+    pub(crate) mod bring;
     pub(crate) mod cards;
 
     pub(crate) mod sizes;

@@ -25,6 +25,8 @@ pub(crate) enum Screen {
         at: Place,
         step: StepId,
     },
+    /// What to have at the vehicle of the open card.
+    Bring,
     /// Putting work that was found on the open card.
     Found {
         at: Place,
@@ -73,6 +75,7 @@ impl Screen {
             Self::Settings => "tablet".to_owned(),
             Self::Files => "files".to_owned(),
             Self::Map => "map".to_owned(),
+            Self::Bring => "bring".to_owned(),
             Self::Step { at, step } => format!("step/{at}/{step}"),
             Self::Found { at } => format!("found/{at}"),
             Self::Lines => "lines".to_owned(),
@@ -123,6 +126,7 @@ impl Screen {
             Self::Settings,
             Self::Files,
             Self::Map,
+            Self::Bring,
             Self::Lines,
             Self::Looks,
             Self::Trail,
@@ -139,6 +143,7 @@ impl Screen {
         matches!(
             self,
             Self::Map
+                | Self::Bring
                 | Self::Step { .. }
                 | Self::Found { .. }
                 | Self::Lines

@@ -9,6 +9,7 @@ use std::time::Duration;
 
 use chrono::{DateTime, TimeDelta, Utc};
 use job::act::{self, Draft, Refusal, Setup};
+use job::bring::BringList;
 use job::card::{Card, fold};
 use job::cardfile;
 use job::changes::{self, Change};
@@ -99,6 +100,7 @@ pub(crate) struct Session {
 
 struct Inner {
     procedures: Procedures,
+    bring: BringList,
     store: BrowserStore,
     practice: BrowserPractice,
     real: BrowserStore,
@@ -124,15 +126,18 @@ fn takes_end(
 
 /// Why the app could not start. Shown on a plain page.
 pub(crate) enum CannotStart {
-    Procedure(String),
+    /// A file that comes with the app can't be read.
+    Shipped(String),
     Store(StoreError),
 }
 
 impl Session {
     /// Opens both homes, the shop sheet and the cards list. Call once, at the root.
-    pub(crate) async fn start(procedure: &str) -> Result<Self, CannotStart> {
+    pub(crate) async fn start(procedure: &str, bring: &str) -> Result<Self, CannotStart> {
         let procedures = Procedures::read([], procedure)
-            .map_err(|fault| CannotStart::Procedure(fault.to_string()))?;
+            .map_err(|fault| CannotStart::Shipped(fault.to_string()))?;
+        let bring =
+            BringList::read(bring).map_err(|fault| CannotStart::Shipped(fault.to_string()))?;
         let settings = Settings::load();
         let real = BrowserStore::open(Which::Shop)
             .await
@@ -168,6 +173,7 @@ impl Session {
             alone: RwSignal::new(Vec::new()),
             inner: StoredValue::new_local(Inner {
                 procedures,
+                bring,
                 store,
                 practice,
                 real,
@@ -194,6 +200,11 @@ impl Session {
     /// The procedures that this app carries.
     pub(crate) fn procedures(self) -> Procedures {
         self.inner.with_value(|inner| inner.procedures.clone())
+    }
+
+    /// What is brought for the procedure that this app carries.
+    pub(crate) fn with_bring_list<T>(self, ask: impl FnOnce(&BringList) -> T) -> T {
+        self.inner.with_value(|inner| ask(&inner.bring))
     }
 
     /// Units that figures are shown in.

@@ -1625,8 +1625,20 @@ impl Card {
 
     /// True from the first answer until the vehicle is handed back.
     pub fn stands_in_the_bay(&self) -> bool {
-        let answered = self.answers.values().any(|slot| !slot.live().is_empty());
-        answered && self.handed_back().is_none()
+        self.is_begun() && self.handed_back().is_none()
+    }
+
+    /// How something of the bring list came, if it is there.
+    pub fn brought(&self, item: &OptionId) -> Option<BroughtHow> {
+        self.brought
+            .get(item)
+            .copied()
+            .filter(|how| *how != BroughtHow::NotHere)
+    }
+
+    /// True once something of the work is answered.
+    pub fn is_begun(&self) -> bool {
+        self.answers.values().any(|slot| !slot.live().is_empty())
     }
 
     /// True if the card was taken out of the daily list.

@@ -44,6 +44,7 @@ pub mod shop;
 pub mod summary;
 
 pub mod bay_list;
+pub mod bring;
 pub mod cards;
 
 #[cfg(test)]

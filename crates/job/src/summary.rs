@@ -9,7 +9,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 use serde::{Deserialize, Serialize};
 
 use crate::card::{Card, Though};
-use crate::event::{Answer, Event, FactValue, LineState, TypedText};
+use crate::event::{Answer, BroughtHow, Event, FactValue, LineState, TypedText};
 use crate::id::{CardId, FactId, FindingId, OptionId, Place, StageId, StepId};
 use crate::line::Stamp;
 use crate::procedure::Scope;
@@ -254,7 +254,28 @@ fn by_month(card: &Card) -> BTreeMap<String, Month> {
             _ => {}
         }
     }
+    for (item, at) in fetched(card) {
+        // Ticked again, it is still the one way that was made for it.
+        if card.brought(item) == Some(BroughtHow::Fetched) {
+            months.entry(month_of(at)).or_default().fetched += 1;
+        }
+    }
     months
+}
+
+/// When each thing of the bring list was last said to have been fetched.
+fn fetched(card: &Card) -> BTreeMap<&OptionId, Stamp> {
+    let mut fetched = BTreeMap::new();
+    for entry in &card.entries {
+        if let Some(Event::Brought {
+            item,
+            how: BroughtHow::Fetched,
+        }) = entry.event()
+        {
+            fetched.insert(item, entry.at);
+        }
+    }
+    fetched
 }
 
 #[cfg(test)]

@@ -121,7 +121,7 @@ fn card(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "map", look);
     tablet.press("end-2L");
     see(tablet, "map, an end picked", look);
-    for screen in ["trail", "files", "people"] {
+    for screen in ["bring", "trail", "files", "people"] {
         tablet.go(screen);
         see(tablet, &format!("{screen} of a card"), look);
     }
@@ -204,7 +204,7 @@ fn found(tablet: &Tablet, look: Look<'_>) {
 /// The card when all of it is done.
 fn after(tablet: &Tablet, look: Look<'_>) {
     for screen in [
-        "map", "trail", "setup", "looks", "look/E2L", "record", "start", "bay", "cards",
+        "map", "bring", "trail", "setup", "looks", "look/E2L", "record", "start", "bay", "cards",
     ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} of a whole job"), look);

@@ -1,6 +1,7 @@
 //! The open card from above: every wheel end with its stage, and what comes next.
 
 use job::act;
+use job::bring::wanted;
 use job::card::{Card, StepState};
 use job::cards::{Visit, last_visit};
 use job::event::{Answer, FactValue, Role};
@@ -44,6 +45,9 @@ const OUT: &str = "out";
 
 /// The row that leads to the extra lines.
 const LINES: &str = "lines";
+
+/// The row that leads to the bring list.
+const BRING: &str = "bring";
 
 /// The row that leads to the visit before this one, and the one that takes the card out of the daily
 /// list or puts it back.
@@ -138,6 +142,9 @@ pub(crate) fn MapScreen() -> impl IntoView {
         }
         if id == TAKE_BACK {
             return take_back(session);
+        }
+        if id == BRING {
+            return session.go(Screen::Bring);
         }
         if id == VISIT {
             return open_visit(session);
@@ -304,13 +311,30 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
             });
         looks
             .into_iter()
-            .chain([lines_row(card)])
+            .chain([bring_row(session, card), lines_row(card)])
             .chain(steps)
             .chain([take_back_row()])
             .chain(visit_row(session, card))
             .chain(put_away_row(session, card))
             .collect()
     })
+}
+
+/// How much of the bring list is at the vehicle; leads to the list.
+fn bring_row(session: Session, card: &Card) -> GoRow {
+    let all = session
+        .shop
+        .with(|sheet| session.with_bring_list(|list| wanted(card, sheet, list)));
+    let here = all.iter().filter(|one| one.how.is_some()).count();
+    GoRow {
+        done: !all.is_empty() && here == all.len(),
+        id: BRING.to_owned(),
+        words: t("ui.bring.title"),
+        detail: fill(
+            "ui.bring.row",
+            &[("here", &here.to_string()), ("of", &all.len().to_string())],
+        ),
+    }
 }
 
 /// The card of the visit before this one, if the tablet has it.
