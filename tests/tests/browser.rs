@@ -14,6 +14,10 @@ mod browser {
     pub(crate) mod killed;
     pub(crate) mod struck;
 
+    pub(crate) mod bay;
+    pub(crate) mod bring;
+    pub(crate) mod cards;
+
     pub(crate) mod sizes;
 
     pub(crate) mod demo;

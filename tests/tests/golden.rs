@@ -11,7 +11,7 @@ use std::fmt::Write;
 use std::path::PathBuf;
 
 use job::card::{Card, Entry, Though, fold};
-use job::event::{FactValue, Item};
+use job::event::{BroughtHow, FactValue, Item};
 use job::hold::Hold;
 use job::id::Place;
 use job::line::{Line, Said, Sha};
@@ -23,7 +23,7 @@ const PROCEDURE: &str = include_str!("../golden/small-job.json");
 const SECOND: &str = include_str!("../golden/second-job.json");
 
 /// Every golden file and the hash it was frozen with. New ones go at the end.
-const FROZEN: [(&str, &str); 7] = [
+const FROZEN: [(&str, &str); 8] = [
     (
         "small-job.json",
         "8742c05a19aed122522afa771dd294a36b573ff409da5c2bbdb1280f47534abc",
@@ -51,6 +51,10 @@ const FROZEN: [(&str, &str); 7] = [
     (
         "found-and-sent-back.trail",
         "3e2904ff618eafdad95d457f00272e737aab868b753f0e0fe20b27665f091869",
+    ),
+    (
+        "brought-and-put-away.trail",
+        "39b8df623f0f45538f91a244af3920d331f064f4998e9932872d3d32add19756",
     ),
 ];
 
@@ -159,6 +163,17 @@ fn they_hold_what_they_are_there_for() {
             .iter()
             .any(|entry| matches!(entry.though, Some(Though::BuiltOnStruck { .. })))
     );
+    let brought = of("brought-and-put-away.trail");
+    assert!(kinds(&brought).contains("put-away") && kinds(&brought).contains("brought"));
+    assert!(brought.is_put_away());
+    let how = |item: &str| brought.brought(&item.into());
+    assert_eq!(how("chocks"), Some(BroughtHow::AtHand));
+    assert_eq!(how("lamp"), None);
+    assert_eq!(how("pry-bar"), Some(BroughtHow::Fetched));
+    // An older app passes over them and sees the same card.
+    let text = text("brought-and-put-away.trail");
+    let may_skip = text.lines().filter(|line| line.contains("\"old\":\"may\""));
+    assert_eq!(may_skip.count(), 7);
     let found = of("found-and-sent-back.trail");
     for kind in ["line-found", "line-told", "line-passed", "came-back"] {
         assert!(kinds(&found).contains(kind), "{kind}");

@@ -1,9 +1,12 @@
 //! What the app asks of the browser: time, randomness, and what kind of place this is.
 
+use std::time::Duration;
+
 use chrono::{DateTime, Utc};
 use job::line::Stamp;
 use js_sys::{Date, Function, Promise, Reflect};
 use leptos::logging;
+use leptos::prelude::set_timeout;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
@@ -54,6 +57,23 @@ pub(crate) async fn ask_to_persist() -> Option<bool> {
     let persist: Function = property(&storage, "persist")?.dyn_into().ok()?;
     let promise: Promise = persist.call0(&storage).ok()?.dyn_into().ok()?;
     JsFuture::from(promise).await.ok()?.as_bool()
+}
+
+/// Comes back after a while; the screen is drawn and touched meanwhile.
+pub(crate) async fn pause(long: Duration) {
+    let promise = Promise::new(&mut |resolve, _| {
+        set_timeout(
+            move || {
+                if resolve.call0(&JsValue::NULL).is_err() {
+                    logging::warn!("nobody waited");
+                }
+            },
+            long,
+        );
+    });
+    if JsFuture::from(promise).await.is_err() {
+        logging::warn!("no pause");
+    }
 }
 
 /// The browser's navigator, as a plain object.

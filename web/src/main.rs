@@ -31,6 +31,7 @@ use crate::session::{CannotStart, Session};
 use crate::settings::{Glove, Theme};
 
 const PROCEDURE: &str = "procedure/s-cam-reline.json";
+const BRING: &str = "bring/s-cam-reline.json";
 
 fn main() {
     plain_page::on_panic();
@@ -50,14 +51,18 @@ async fn start() {
         Ok(procedure) => procedure,
         Err(error) => return plain_page::show(&format!("{PROCEDURE}: {error:?}")),
     };
-    match Session::start(&procedure).await {
+    let bring = match fetch(BRING).await {
+        Ok(bring) => bring,
+        Err(error) => return plain_page::show(&format!("{BRING}: {error:?}")),
+    };
+    match Session::start(&procedure, &bring).await {
         Ok(session) => {
             restore(session).await;
             mount_to_body(move || view! { <App session/> });
             tell("app-up");
             session.check_all().await;
         }
-        Err(CannotStart::Procedure(why)) => plain_page::show(&why),
+        Err(CannotStart::Shipped(why)) => plain_page::show(&why),
         Err(CannotStart::Store(error)) => {
             plain_page::show(&say::say(
                 &session::store_words(&error),
@@ -190,6 +195,8 @@ fn App(
     let screen = Memo::new(move |_| session.screen.get());
     move || match screen.get() {
         Screen::Start => view! { <screens::start::StartScreen/> }.into_any(),
+        Screen::Bay => view! { <screens::bay::BayScreen/> }.into_any(),
+        Screen::Cards => view! { <screens::cards::CardsScreen/> }.into_any(),
         Screen::NewCard => view! { <screens::new_card::NewCardScreen/> }.into_any(),
         Screen::People => view! { <screens::people::PeopleScreen/> }.into_any(),
         Screen::Stands => view! { <screens::stands::StandsScreen/> }.into_any(),
@@ -197,6 +204,7 @@ fn App(
         Screen::Files => view! { <screens::files::FilesScreen/> }.into_any(),
         Screen::Map => view! { <screens::map::MapScreen/> }.into_any(),
         Screen::Step { at, step } => view! { <screens::runner::RunnerScreen at step/> }.into_any(),
+        Screen::Bring => view! { <screens::bring::BringScreen/> }.into_any(),
         Screen::Found { at } => view! { <screens::found::FoundScreen at/> }.into_any(),
         Screen::Lines => view! { <screens::lines::LinesScreen/> }.into_any(),
         Screen::Line { tablet, n } => view! { <screens::line::LineScreen tablet n/> }.into_any(),

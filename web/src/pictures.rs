@@ -3,6 +3,7 @@
 //! Every drawing is an SVG with `role="img"` and a name from outside. Strokes and fills are classes
 //! of the style sheet, so that themes and print apply.
 
+pub(crate) mod findings;
 pub(crate) mod geometry;
 
 pub(crate) mod vehicle_top;

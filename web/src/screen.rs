@@ -8,6 +8,10 @@ use job::line::LineRef;
 pub(crate) enum Screen {
     /// Cards, and everything that is not one card.
     Start,
+    /// What is in the bays and what waits, for the foreman.
+    Bay,
+    /// Every card, to be searched.
+    Cards,
     NewCard,
     People,
     Stands,
@@ -21,6 +25,8 @@ pub(crate) enum Screen {
         at: Place,
         step: StepId,
     },
+    /// What to have at the vehicle of the open card.
+    Bring,
     /// Putting work that was found on the open card.
     Found {
         at: Place,
@@ -63,12 +69,15 @@ impl Screen {
     pub(crate) fn fragment(&self) -> String {
         match self {
             Self::Start => "start".to_owned(),
+            Self::Bay => "bay".to_owned(),
+            Self::Cards => "cards".to_owned(),
             Self::NewCard => "new".to_owned(),
             Self::People => "people".to_owned(),
             Self::Stands => "stands".to_owned(),
             Self::Settings => "tablet".to_owned(),
             Self::Files => "files".to_owned(),
             Self::Map => "map".to_owned(),
+            Self::Bring => "bring".to_owned(),
             Self::Step { at, step } => format!("step/{at}/{step}"),
             Self::Found { at } => format!("found/{at}"),
             Self::Lines => "lines".to_owned(),
@@ -112,12 +121,15 @@ impl Screen {
         }
         [
             Self::Start,
+            Self::Bay,
+            Self::Cards,
             Self::NewCard,
             Self::People,
             Self::Stands,
             Self::Settings,
             Self::Files,
             Self::Map,
+            Self::Bring,
             Self::Lines,
             Self::Looks,
             Self::InTheWay,
@@ -135,6 +147,7 @@ impl Screen {
         matches!(
             self,
             Self::Map
+                | Self::Bring
                 | Self::Step { .. }
                 | Self::Found { .. }
                 | Self::Lines

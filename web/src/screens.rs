@@ -1,5 +1,9 @@
 //! The screens. Each takes the session from the context, shows what it says, and asks it to act.
 
+pub(crate) mod bay;
+pub(crate) mod bring;
+mod card_key;
+pub(crate) mod cards;
 pub(crate) mod files;
 pub(crate) mod new_card;
 pub(crate) mod people;

@@ -7,8 +7,9 @@
 use std::sync::Arc;
 use std::time::Duration;
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use job::act::{self, Draft, Refusal, Setup};
+use job::bring::BringList;
 use job::card::{Card, fold};
 use job::cardfile;
 use job::changes::{self, Change};
@@ -38,6 +39,11 @@ pub(crate) const APP: &str = env!("CARGO_PKG_VERSION");
 
 /// How long the tick of a save stays on the screen.
 const TICK_SHOWN: Duration = Duration::from_millis(2_500);
+
+/// How long after a touch the checks of other cards wait longer, and how long they wait between two.
+const BUSY_HANDS: TimeDelta = TimeDelta::seconds(1);
+const PAUSE: Duration = Duration::from_millis(20);
+const PAUSE_LONG: Duration = Duration::from_millis(200);
 
 /// A card and the lines it was folded from.
 #[derive(Clone)]
@@ -94,6 +100,7 @@ pub(crate) struct Session {
 
 struct Inner {
     procedures: Procedures,
+    bring: BringList,
     store: BrowserStore,
     practice: BrowserPractice,
     real: BrowserStore,
@@ -119,15 +126,18 @@ fn takes_end(
 
 /// Why the app could not start. Shown on a plain page.
 pub(crate) enum CannotStart {
-    Procedure(String),
+    /// A file that comes with the app can't be read.
+    Shipped(String),
     Store(StoreError),
 }
 
 impl Session {
     /// Opens both homes, the shop sheet and the cards list. Call once, at the root.
-    pub(crate) async fn start(procedure: &str) -> Result<Self, CannotStart> {
+    pub(crate) async fn start(procedure: &str, bring: &str) -> Result<Self, CannotStart> {
         let procedures = Procedures::read([], procedure)
-            .map_err(|fault| CannotStart::Procedure(fault.to_string()))?;
+            .map_err(|fault| CannotStart::Shipped(fault.to_string()))?;
+        let bring =
+            BringList::read(bring).map_err(|fault| CannotStart::Shipped(fault.to_string()))?;
         let settings = Settings::load();
         let real = BrowserStore::open(Which::Shop)
             .await
@@ -163,6 +173,7 @@ impl Session {
             alone: RwSignal::new(Vec::new()),
             inner: StoredValue::new_local(Inner {
                 procedures,
+                bring,
                 store,
                 practice,
                 real,
@@ -189,6 +200,11 @@ impl Session {
     /// The procedures that this app carries.
     pub(crate) fn procedures(self) -> Procedures {
         self.inner.with_value(|inner| inner.procedures.clone())
+    }
+
+    /// What is brought for the procedure that this app carries.
+    pub(crate) fn with_bring_list<T>(self, ask: impl FnOnce(&BringList) -> T) -> T {
+        self.inner.with_value(|inner| ask(&inner.bring))
     }
 
     /// Units that figures are shown in.
@@ -321,21 +337,63 @@ impl Session {
         self.settings.with_untracked(Settings::keep);
     }
 
-    /// Checks the chains of all cards, in idle time, and marks those that are not whole.
+    /// Checks the chains of all cards, in idle time, and marks those that are not whole. A row
+    /// that says something else than its card, or less than this app would, is kept anew.
     pub(crate) async fn check_all(self) {
-        let ids: Vec<CardId> = self
-            .cards
-            .with_untracked(|cards| cards.iter().map(|card| card.card.clone()).collect());
-        for id in ids {
-            if let Ok(open) = self.read_card(&id).await {
-                let checked = summary(&open.card);
-                self.cards.update(|cards| {
-                    if let Some(row) = cards.iter_mut().find(|row| row.card == id) {
-                        *row = checked;
-                    }
-                });
+        let home = self.home.get_untracked();
+        let rows = self.cards.get_untracked();
+        // Those of the daily list first: somebody may be looking at them.
+        let (away, daily): (Vec<_>, Vec<_>) = rows.into_iter().partition(|row| row.put_away);
+        for row in daily.into_iter().chain(away) {
+            self.rest().await;
+            if self.home.get_untracked() != home {
+                return;
+            }
+            // A row without a line is left as it is: nothing is better known than what it says.
+            if let Ok(open) = self.read_card(&row.card).await
+                && open.trail.all().next().is_some()
+            {
+                self.keep_checked(&row, summary(&open.card));
             }
         }
+    }
+
+    /// Leaves the tablet to whoever is touching it.
+    async fn rest(self) {
+        let untouched = device::now()
+            .utc
+            .signed_duration_since(self.touched.get_untracked());
+        let pause = if untouched.abs() < BUSY_HANDS {
+            PAUSE_LONG
+        } else {
+            PAUSE
+        };
+        device::pause(pause).await;
+    }
+
+    /// Puts a row that was derived anew in the place of the one it was derived for. What was
+    /// written meanwhile has its own row, and so has what is being written now.
+    fn keep_checked(self, before: &Summary, checked: Summary) {
+        let as_before = self.cards.with_untracked(|cards| cards.contains(before));
+        let busy = self.saving.get_untracked() == Saving::Busy;
+        if *before == checked || !as_before || busy {
+            return;
+        }
+        if let Some(writer) = self.inner.with_value(|inner| inner.writer) {
+            let text = serde_json::to_string(&checked).unwrap_or_default();
+            let kept = self.store().put_summary(&checked.card, &text, writer);
+            spawn_local(async move {
+                if let Err(error) = kept.await {
+                    // It is derived again at the next start: nothing of the card is lost.
+                    leptos::logging::warn!("row not kept: {error}");
+                }
+            });
+        }
+        self.cards.update(|cards| {
+            if let Some(row) = cards.iter_mut().find(|row| row.card == checked.card) {
+                *row = checked;
+            }
+        });
     }
 
     /// True if a press can be taken now.

@@ -500,6 +500,20 @@ pub fn come_back(
     }))
 }
 
+/// Takes a card out of the daily list, or puts it back. Nothing of it is deleted.
+///
+/// Anybody may, signed on or not: it says nothing of the vehicle. Only a foreman of the card puts
+/// one away whose vehicle still stands in the bay.
+pub fn put_away(card: &Card, who: &PersonId, away: bool) -> Result<Draft, Refusal> {
+    if let Some(hold) = hold::of_trail(card) {
+        return Err(hold.into());
+    }
+    if away && card.stands_in_the_bay() && card.role(who) != Some(Role::Foreman) {
+        return Err(Refusal::plain("refuse.stands-in-the-bay"));
+    }
+    Ok(Draft::new(Event::PutAway { away }))
+}
+
 pub(crate) fn fits_ask(
     card: &Card,
     ask: &Ask,

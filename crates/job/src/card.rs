@@ -9,15 +9,19 @@ use std::sync::Arc;
 
 use chrono::{DateTime, TimeDelta, Utc};
 
-use crate::event::{Answer, Event, FactValue, Heads, Item, JudgedThen, LineState, Role};
+use crate::event::{
+    Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role,
+};
 use crate::extra::{ExtraLine, LinePassed, LineTold};
+use crate::hand_back::RECORD;
 use crate::hold::{self, Hold};
 use crate::id::{AskId, CardId, FactId, OptionId, PersonId, Place, StepId, TabletId};
 use crate::judge;
 use crate::layout::Layout;
 use crate::line::{Line, LineRef, Said, Stamp};
 use crate::procedure::{
-    Ask, AskKind, Eye, Finding, HoldOn, KeptWhere, Offer, Pin, Press, Procedure, Scope, Step, When,
+    Ask, AskKind, Eye, Finding, HoldOn, KeptWhere, Offer, Pin, Press, Procedure, Scope, Stage,
+    Step, When,
 };
 use crate::procedures::Procedures;
 use crate::second_look;
@@ -79,6 +83,10 @@ pub struct Card {
     signed_at: BTreeMap<PersonId, usize>,
     /// The entry with which each step was first begun.
     begun_at: BTreeMap<StepId, usize>,
+    /// Taken out of the daily list.
+    pub(crate) put_away: bool,
+    /// What of the bring list is there, and how it came.
+    pub(crate) brought: BTreeMap<OptionId, BroughtHow>,
 }
 
 /// An answer of a step that was taken back, and by which line.
@@ -191,6 +199,8 @@ impl Card {
             last_work: BTreeMap::new(),
             signed_at: BTreeMap::new(),
             begun_at: BTreeMap::new(),
+            put_away: false,
+            brought: BTreeMap::new(),
         }
     }
 }
@@ -280,7 +290,9 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::PersonLeft { .. }
         | Event::StandListed { .. }
         | Event::StandWithdrawn { .. }
-        | Event::CameBack { .. } => false,
+        | Event::CameBack { .. }
+        | Event::PutAway { .. }
+        | Event::Brought { .. } => false,
     }
 }
 
@@ -539,6 +551,10 @@ impl Card {
                 self.last_work.insert(line.tablet.clone(), line.at.utc);
                 self.not_as_left(but, &reference);
             }
+            Event::PutAway { away } => self.put_away = *away,
+            Event::Brought { item, how } => {
+                self.brought.insert(item.clone(), *how);
+            }
             Event::ProcedureMoved { .. }
             | Event::Struck { .. }
             | Event::Joined { .. }
@@ -766,7 +782,9 @@ impl Card {
             | Event::LineFound { .. }
             | Event::LineTold { .. }
             | Event::LinePassed { .. }
-            | Event::CameBack { .. } => return,
+            | Event::CameBack { .. }
+            | Event::PutAway { .. }
+            | Event::Brought { .. } => return,
         };
         self.taken_back
             .extend(steps.into_iter().map(|step| TakenBack {
@@ -815,7 +833,9 @@ impl Card {
             | Event::PersonListed { .. }
             | Event::PersonLeft { .. }
             | Event::StandListed { .. }
-            | Event::StandWithdrawn { .. } => {}
+            | Event::StandWithdrawn { .. }
+            | Event::PutAway { .. }
+            | Event::Brought { .. } => {}
         }
         let (at, step) = event.step()?;
         if self.opened.is_none() {
@@ -1575,6 +1595,55 @@ impl Card {
         self.path()
             .into_iter()
             .find(|(at, step)| !self.is_done(step, *at))
+    }
+
+    /// The stage that a place is in: that of the first step there that is not done.
+    pub fn stage_at(&self, at: Place) -> Option<&Stage> {
+        let touches = |scope| self.places(scope, at).into_iter().next();
+        self.procedure.as_deref()?.stages.iter().find(|stage| {
+            let open =
+                |step: &Step| touches(step.scope).is_some_and(|place| !self.is_done(step, place));
+            stage.steps.iter().any(open)
+        })
+    }
+
+    /// When the vehicle went back to its people, if it did.
+    pub fn handed_back(&self) -> Option<Stamp> {
+        let procedure = self.procedure.as_deref()?;
+        let record = procedure.step(&StepId::from(RECORD))?;
+        if self.state(record, Place::Vehicle) != StepState::Done {
+            return None;
+        }
+        let of_it = |key: &SlotKey| key.step == record.id;
+        self.answers
+            .iter()
+            .filter(|(key, _)| of_it(key))
+            .flat_map(|(_, slot)| slot.live())
+            .map(|held| held.value.at)
+            .max_by_key(|at| at.utc)
+    }
+
+    /// True from the first answer until the vehicle is handed back.
+    pub fn stands_in_the_bay(&self) -> bool {
+        self.is_begun() && self.handed_back().is_none()
+    }
+
+    /// How something of the bring list came, if it is there.
+    pub fn brought(&self, item: &OptionId) -> Option<BroughtHow> {
+        self.brought
+            .get(item)
+            .copied()
+            .filter(|how| *how != BroughtHow::NotHere)
+    }
+
+    /// True once something of the work is answered.
+    pub fn is_begun(&self) -> bool {
+        self.answers.values().any(|slot| !slot.live().is_empty())
+    }
+
+    /// True if the card was taken out of the daily list.
+    pub fn is_put_away(&self) -> bool {
+        self.put_away
     }
 
     /// Done and all steps of the path.

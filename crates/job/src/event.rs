@@ -110,9 +110,13 @@ pub enum Event {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         beside: Option<PersonId>,
     },
+    /// The card was taken out of the daily list, or put back into it. Nothing of it is deleted.
+    PutAway { away: bool },
+    /// Something of the bring list was ticked off.
+    Brought { item: OptionId, how: BroughtHow },
 }
 
-const KINDS: [&str; 19] = [
+const KINDS: [&str; 21] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -132,7 +136,32 @@ const KINDS: [&str; 19] = [
     "line-told",
     "line-passed",
     "came-back",
+    "put-away",
+    "brought",
 ];
+
+/// How something of the bring list came to the vehicle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum BroughtHow {
+    /// It was there before work began.
+    AtHand,
+    /// Somebody had to go for it once work was under way.
+    Fetched,
+    /// Ticked by mistake, or taken away again: it is not there.
+    NotHere,
+}
+
+impl BroughtHow {
+    /// Last part of its word key.
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::AtHand => "at-hand",
+            Self::Fetched => "fetched",
+            Self::NotHere => "not-here",
+        }
+    }
+}
 
 /// The last line of each strand that was seen.
 pub type Heads = BTreeMap<TabletId, Head>;
@@ -473,7 +502,7 @@ impl Event {
     /// change no shown value may be skipped.
     pub fn may_be_skipped(&self) -> bool {
         match self {
-            Self::EndTaken { .. } => true,
+            Self::EndTaken { .. } | Self::PutAway { .. } | Self::Brought { .. } => true,
             Self::CardOpened { .. }
             | Self::ProcedureMoved { .. }
             | Self::SignedOn { .. }
@@ -539,6 +568,8 @@ impl Event {
             Self::LineTold { .. } => 16,
             Self::LinePassed { .. } => 17,
             Self::CameBack { .. } => 18,
+            Self::PutAway { .. } => 19,
+            Self::Brought { .. } => 20,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -564,7 +595,9 @@ impl Event {
             | Self::LineFound { .. }
             | Self::LineTold { .. }
             | Self::LinePassed { .. }
-            | Self::CameBack { .. } => None,
+            | Self::CameBack { .. }
+            | Self::PutAway { .. }
+            | Self::Brought { .. } => None,
         }
     }
 }

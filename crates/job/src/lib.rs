@@ -43,5 +43,9 @@ pub mod record;
 pub mod shop;
 pub mod summary;
 
+pub mod bay_list;
+pub mod bring;
+pub mod cards;
+
 #[cfg(test)]
 mod bay;

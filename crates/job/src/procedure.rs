@@ -363,6 +363,10 @@ pub struct FactDef {
     /// Which of two values that had not seen each other governs. Without it neither does.
     #[serde(default)]
     pub stricter: Option<Stricter>,
+    /// Names the vehicle and decides nothing: no step asks for it, the set-up sheet offers it, and
+    /// giving it changes nothing that was looked at.
+    #[serde(default)]
+    pub names_only: bool,
 }
 
 /// What kind of value a fact has.

@@ -106,6 +106,9 @@ fn rows(card: &Card, at: Place) -> Vec<Row<'_>> {
         });
     // A fact that only a later step asks for was not there to be looked at.
     let asked_before = |fact: &FactId| {
+        if procedure.fact(fact).is_some_and(|def| def.names_only) {
+            return false;
+        }
         let asks = |step: &Step| {
             step.asks
                 .iter()

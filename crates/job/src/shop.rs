@@ -81,6 +81,8 @@ pub fn fold(trail: &Trail) -> ShopSheet {
             | Event::LineTold { .. }
             | Event::LinePassed { .. }
             | Event::CameBack { .. }
+            | Event::PutAway { .. }
+            | Event::Brought { .. }
             | Event::Answered { .. }
             | Event::StepSkipped { .. }
             | Event::HoldPassed { .. }

@@ -76,6 +76,7 @@ pub const KEYS: &[&str] = &[
     "refuse.line-not-passed",
     "refuse.nothing-to-move",
     "refuse.move-over",
+    "refuse.stands-in-the-bay",
     "setup.unit-missing",
     "setup.vehicle-missing",
     "setup.layout-missing",

@@ -4,6 +4,7 @@
 #![expect(clippy::print_stdout, reason = "a terminal tool talks on the terminal")]
 
 mod args;
+mod bench;
 mod host;
 mod parts;
 mod precache;
@@ -31,6 +32,7 @@ cargo xtask <command>
   check                    the fast part of test
   tidy                     arrows between crates, names, tables, sources, words, tracked files
   shots                    pictures of every screen, to look at, in target/shots
+  bench                    how long the lists take over 5,000 cards
   rule-list                every rule with its limits and sources
   host --dir D [--port N]  only serve a folder (port 0: any free one)
   precache                 write the service worker's file list (Trunk calls this)";
@@ -54,6 +56,7 @@ fn run(mut args: Args) -> Result<()> {
         Some("check") => parts::check(&sh, &project, args),
         Some("tidy") => tidy::run(&sh, &project, args),
         Some("shots") => shots::run(&sh, &project, args),
+        Some("bench") => bench::run(args),
         Some("rule-list") => rule_list::run(&project, args),
         Some("host") => host::run(args),
         Some("precache") => precache::run(&project, args),

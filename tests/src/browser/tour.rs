@@ -121,7 +121,7 @@ fn card(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "map", look);
     tablet.press("end-2L");
     see(tablet, "map, an end picked", look);
-    for screen in ["trail", "files", "people"] {
+    for screen in ["bring", "trail", "files", "people"] {
         tablet.go(screen);
         see(tablet, &format!("{screen} of a card"), look);
     }
@@ -204,11 +204,14 @@ fn found(tablet: &Tablet, look: Look<'_>) {
 /// The card when all of it is done.
 fn after(tablet: &Tablet, look: Look<'_>) {
     for screen in [
-        "map", "trail", "setup", "looks", "look/E2L", "record", "start",
+        "map", "bring", "trail", "setup", "looks", "look/E2L", "record", "start", "bay", "cards",
     ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} of a whole job"), look);
     }
+    tablet.press("cards-month");
+    see(tablet, "cards, months", look);
+    tablet.press("back");
     tablet.press_row("cards", "KR 88");
     tablet.go("setup");
     for (fact, option) in [("V-loaded", "loaded"), ("A2-spring-brake", "none")] {

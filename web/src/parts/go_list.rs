@@ -22,6 +22,19 @@ pub(crate) fn GoList(
     #[prop(into)] rows: Signal<Vec<GoRow>>,
     on_go: Callback<String>,
 ) -> impl IntoView {
+    view! {
+        <Scroller>
+            <GoRows rows on_go />
+        </Scroller>
+    }
+}
+
+/// The rows alone, for a page that scrolls as a whole.
+#[component]
+pub(crate) fn GoRows(
+    #[prop(into)] rows: Signal<Vec<GoRow>>,
+    on_go: Callback<String>,
+) -> impl IntoView {
     let row = move |row: GoRow| {
         let id = StoredValue::new(row.id.clone());
         view! {
@@ -46,9 +59,5 @@ pub(crate) fn GoList(
             </button>
         }
     };
-    view! {
-        <Scroller>
-            <div class="rows">{move || rows.get().into_iter().map(row).collect_view()}</div>
-        </Scroller>
-    }
+    view! { <div class="rows">{move || rows.get().into_iter().map(row).collect_view()}</div> }
 }

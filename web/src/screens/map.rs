@@ -1,13 +1,18 @@
 //! The open card from above: every wheel end with its stage, and what comes next.
 
 use job::act;
+use job::bring::wanted;
 use job::card::{Card, StepState};
-use job::event::{Answer, FactValue};
+use job::cards::{Visit, last_visit};
+use job::event::{Answer, FactValue, Role};
 use job::hand_back::hand_back;
 use job::id::{FactId, Place, Side, StepId};
-use job::procedure::{AskKind, Stage};
+use job::procedure::AskKind;
 use job::second_look;
+use job::summary::Summary;
+use job::words::Words;
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use crate::parts::flash::Flash;
 use crate::parts::go_list::{GoList, GoRow};
@@ -18,6 +23,7 @@ use crate::pictures::vehicle_top::{Body, EndDrawn, Heading, VehicleTop};
 use crate::say::{place, say};
 use crate::screen::Screen;
 use crate::screens::band::PracticeBand;
+use crate::screens::card_key::visit_words;
 use crate::screens::extra_told::open_lines;
 use crate::screens::runner::flash_of;
 use crate::screens::runner::here::sentence;
@@ -42,6 +48,14 @@ const OUT: &str = "out";
 const WAY: &str = "way";
 /// The row that leads to the extra lines.
 const LINES: &str = "lines";
+
+/// The row that leads to the bring list.
+const BRING: &str = "bring";
+
+/// The row that leads to the visit before this one, and the one that takes the card out of the daily
+/// list or puts it back.
+const VISIT: &str = "visit";
+const PUT_AWAY: &str = "put-away";
 
 /// The open card.
 #[component]
@@ -135,6 +149,19 @@ pub(crate) fn MapScreen() -> impl IntoView {
         if id == TAKE_BACK {
             return take_back(session);
         }
+        if id == BRING {
+            return session.go(Screen::Bring);
+        }
+        if id == VISIT {
+            return open_visit(session);
+        }
+        if id == PUT_AWAY {
+            let put = put_away(session);
+            return refused.set(
+                put.err()
+                    .map(|words| untrack(|| say(&words, &session.units()))),
+            );
+        }
         if let Some((at, step)) = id.split_once('/')
             && let Ok(at) = at.parse()
         {
@@ -227,7 +254,8 @@ fn end_keys(session: Session, picked: Option<Place>) -> Vec<EndKey> {
                     axle,
                     side,
                     words: end_words(axle, side),
-                    detail: stage_at(card, end)
+                    detail: card
+                        .stage_at(end)
                         .map(|stage| t(&format!("stage.{}", stage.id)))
                         .unwrap_or_default(),
                     chosen: picked == Some(end),
@@ -237,18 +265,6 @@ fn end_keys(session: Session, picked: Option<Place>) -> Vec<EndKey> {
                 Place::Vehicle | Place::Axle(_) => None,
             })
             .collect()
-    })
-}
-
-/// The stage that a wheel end is in: that of the first step there that is not done.
-fn stage_at(card: &Card, end: Place) -> Option<&Stage> {
-    let procedure = card.procedure.as_deref()?;
-    let touches = |scope| card.places(scope, end).into_iter().next();
-    procedure.stages.iter().find(|stage| {
-        stage
-            .steps
-            .iter()
-            .any(|step| touches(step.scope).is_some_and(|at| !card.is_done(step, at)))
     })
 }
 
@@ -301,11 +317,96 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
             });
         looks
             .into_iter()
-            .chain([lines_row(card), way_row(card)])
+            .chain([bring_row(session, card), lines_row(card), way_row(card)])
             .chain(steps)
             .chain([take_back_row()])
+            .chain(visit_row(session, card))
+            .chain(put_away_row(session, card))
             .collect()
     })
+}
+
+/// How much of the bring list is at the vehicle; leads to the list.
+fn bring_row(session: Session, card: &Card) -> GoRow {
+    let all = session
+        .shop
+        .with(|sheet| session.with_bring_list(|list| wanted(card, sheet, list)));
+    let here = all.iter().filter(|one| one.how.is_some()).count();
+    GoRow {
+        done: !all.is_empty() && here == all.len(),
+        id: BRING.to_owned(),
+        words: t("ui.bring.title"),
+        detail: fill(
+            "ui.bring.row",
+            &[("here", &here.to_string()), ("of", &all.len().to_string())],
+        ),
+    }
+}
+
+/// The card of the visit before this one, if the tablet has it.
+fn visit_before(session: Session, card: &Card) -> Option<Summary> {
+    let text = |fact: &str| {
+        let value = card.fact(Place::Vehicle, &FactId::from(fact));
+        value.and_then(FactValue::text).unwrap_or_default()
+    };
+    let visit = Visit {
+        card: Some(&card.id),
+        unit: text("unit"),
+        plate: text("plate"),
+        before: card.opened.as_ref().map(|opened| opened.at.utc),
+    };
+    session
+        .cards
+        .with(|cards| last_visit(cards, &visit).cloned())
+}
+
+/// What the visit before this one was; leads to its card.
+fn visit_row(session: Session, card: &Card) -> Option<GoRow> {
+    let before = visit_before(session, card)?;
+    let language = session.settings.with(|settings| settings.language.clone());
+    Some(GoRow {
+        done: false,
+        id: VISIT.to_owned(),
+        words: t("ui.map.visit"),
+        detail: visit_words(&before, &language),
+    })
+}
+
+fn open_visit(session: Session) {
+    let before = session.open.with_untracked(|open| {
+        let open = open.as_ref()?;
+        untrack(|| visit_before(session, &open.card))
+    });
+    if let Some(before) = before {
+        spawn_local(async move { session.open_card(before.card, Some(Screen::Map)).await });
+    }
+}
+
+/// Takes the card out of the daily list, or puts it back; not there while the vehicle stands in the
+/// bay, but for a foreman.
+fn put_away_row(session: Session, card: &Card) -> Option<GoRow> {
+    let away = card.is_put_away();
+    let is_foreman = session.me.with(|me| {
+        me.as_ref()
+            .is_some_and(|me| card.role(me) == Some(Role::Foreman))
+    });
+    (away || is_foreman || !card.stands_in_the_bay()).then(|| GoRow {
+        done: false,
+        id: PUT_AWAY.to_owned(),
+        words: if away {
+            t("ui.map.take-out")
+        } else {
+            t("ui.map.put-away")
+        },
+        detail: t("ui.map.nothing-deleted"),
+    })
+}
+
+fn put_away(session: Session) -> Result<(), Words> {
+    session.act(
+        |card, me, _, _| Ok(vec![act::put_away(card, me, !card.is_put_away())?]),
+        |_| {},
+    )
 }
 
 /// How many extra lines still want something; leads to all of them.
@@ -378,8 +479,9 @@ pub(crate) fn vehicle_picture_with(
             .flat_map(|&axle| Place::ends(axle))
             .filter_map(|end| {
                 let (axle, side) = pair(&end)?;
-                let letter =
-                    stage_at(card, end).map(|stage| t(&format!("stage.{}.letter", stage.id)));
+                let letter = card
+                    .stage_at(end)
+                    .map(|stage| t(&format!("stage.{}.letter", stage.id)));
                 Some(EndDrawn {
                     axle,
                     side,

@@ -34,6 +34,20 @@ pub(crate) fn moment_in_full(at: DateTime<Utc>, language: &str) -> String {
     )
 }
 
+/// The day with its year.
+pub(crate) fn day_of_year(at: DateTime<Utc>, language: &str) -> String {
+    write(
+        at,
+        language,
+        &[("year", "numeric"), ("month", "short"), ("day", "numeric")],
+    )
+}
+
+/// The month with its year.
+pub(crate) fn month_of_year(at: DateTime<Utc>, language: &str) -> String {
+    write(at, language, &[("year", "numeric"), ("month", "long")])
+}
+
 fn write(at: DateTime<Utc>, language: &str, parts: &[(&str, &str)]) -> String {
     #[expect(
         clippy::cast_precision_loss,

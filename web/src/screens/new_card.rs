@@ -3,6 +3,7 @@
 //! Everything that is wanting is said at once, each with the page it stands on; nothing typed is lost.
 
 use job::act::Setup;
+use job::cards::{Visit, last_visit};
 use job::id::{OptionId, PersonId};
 use job::layout::Layout;
 use job::words::Words;
@@ -19,6 +20,7 @@ use crate::words::t;
 use super::add_person::AddPerson;
 use super::axle_keys::AxleKeys;
 use super::band::PracticeBand;
+use super::card_key::visit_words;
 use super::kinds::{KINDS, layout_words};
 use super::page::{BackKey, SavedFlash, anew, way_back};
 use super::people::PersonKeys;
@@ -317,9 +319,23 @@ fn LoadPage(said: Said) -> impl IntoView {
             </button>
         }
     };
+    let session = expect_context::<Session>();
+    let before = move || {
+        let language = session.settings.with(|settings| settings.language.clone());
+        session.cards.with(|cards| {
+            said.unit.with(|unit| {
+                let visit = Visit {
+                    unit,
+                    ..Visit::default()
+                };
+                last_visit(cards, &visit).map(|card| visit_words(card, &language))
+            })
+        })
+    };
     view! {
         <Scroller>
             <TextEntry words=t("fact.unit") text=said.unit testid="unit" />
+            <p class="page-line" role="status" data-testid="last-visit">{before}</p>
             <section class="kind">
                 <p class="page-line">{t("ui.new.load-line")}</p>
                 <div class="key-row">{["unloaded", "loaded"].map(key).into_iter().collect_view()}</div>

@@ -8,6 +8,7 @@ use job::card::Card;
 use job::event::FactValue;
 use job::id::{FactId, Place};
 use job::procedure::FactDef;
+use job::slot::Slot;
 use job::words::Words;
 use leptos::prelude::*;
 
@@ -124,6 +125,11 @@ fn Sheet(on_change: Callback<(Place, FactId)>) -> impl IntoView {
     let row = move |shown: Shown| {
         let testid = format!("fact-{}-{}", shown.at, shown.fact);
         let contested = shown.values.len() > 1;
+        let change = if shown.values.is_empty() {
+            t("ui.setup.give-it")
+        } else {
+            t("ui.setup.change")
+        };
         let governs = contested.then(|| match &shown.governs {
             Some(value) => fill("ui.setup.stricter", &[("value", value)]),
             None => t("ui.setup.none-governs"),
@@ -146,7 +152,7 @@ fn Sheet(on_change: Callback<(Place, FactId)>) -> impl IntoView {
                     data-testid=format!("change-{testid}")
                     on:click=move |_| on_change.run(what.clone())
                 >
-                    {t("ui.setup.change")}
+                    {change}
                 </button>
             </li>
         }
@@ -174,7 +180,8 @@ fn Sheet(on_change: Callback<(Place, FactId)>) -> impl IntoView {
     }
 }
 
-/// The facts that anybody gave, in the order of the sheet, for each place that has one.
+/// The facts that anybody gave and those that no step asks for, in the order of the sheet, for each
+/// place that has one.
 fn facts(card: &Card) -> Vec<(Place, Vec<Shown>)> {
     let Some(procedure) = card.procedure.as_deref() else {
         return Vec::new();
@@ -196,8 +203,8 @@ fn facts(card: &Card) -> Vec<(Place, Vec<Shown>)> {
 }
 
 fn shown(card: &Card, at: Place, def: &FactDef) -> Option<Shown> {
-    let live = card.fact_slot(at, &def.id)?.live();
-    if live.is_empty() {
+    let live = card.fact_slot(at, &def.id).map_or(&[][..], Slot::live);
+    if live.is_empty() && !def.names_only {
         return None;
     }
     let values = live

@@ -1,20 +1,17 @@
 //! Where the app begins: the cards of this tablet, who is working, and everything that is not one card.
 
-use job::id::CardId;
-use job::summary::Summary;
+use job::cards::{Asked, find};
 use leptos::prelude::*;
 use store::Which;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::parts::scroller::Scroller;
-use crate::pictures::vehicle_top::VehicleTopPicture;
 use crate::screen::Screen;
 use crate::session::Session;
 use crate::words::{fill, t};
 
 use super::band::PracticeBand;
-use super::moment::moment;
-use super::vehicle::drawn;
+use super::card_key::CardKey;
 
 /// The cards, and a key for each other place.
 #[component]
@@ -62,7 +59,7 @@ fn WhoKey() -> impl IntoView {
     }
 }
 
-/// One key for each card, last touched first.
+/// One key for each of the cards last touched, those put away left out.
 #[component]
 fn Cards() -> impl IntoView {
     let session = expect_context::<Session>();
@@ -71,79 +68,38 @@ fn Cards() -> impl IntoView {
         Which::Practice => t("ui.start.none-practice"),
     };
     let rows = move || {
-        let cards = session.cards.get();
-        if cards.is_empty() {
-            return view! { <p class="page-line" data-testid="no-cards">{none()}</p> }.into_any();
-        }
         let language = session.settings.with(|settings| settings.language.clone());
-        cards
-            .into_iter()
-            .map(|card| view! { <CardKey card language=language.clone() /> })
-            .collect_view()
-            .into_any()
+        session.cards.with(|cards| {
+            if cards.is_empty() {
+                return view! { <p class="page-line" data-testid="no-cards">{none()}</p> }
+                    .into_any();
+            }
+            find(cards, &Asked::default(), 1)
+                .rows
+                .into_iter()
+                .map(|card| view! { <CardKey card=card.clone() language=language.clone() /> })
+                .collect_view()
+                .into_any()
+        })
+    };
+    // What does not stand here is found on the list of all cards.
+    let others = move || {
+        let (of, all) = session.cards.with(|cards| {
+            let found = find(cards, &Asked::default(), 1);
+            (found.rows.len(), cards.len())
+        });
+        (of < all).then(|| {
+            fill(
+                "ui.start.others",
+                &[("count", &all.saturating_sub(of).to_string())],
+            )
+        })
     };
     view! {
         <Scroller>
             <div class="rows" data-testid="cards">{rows}</div>
+            <p class="page-line" data-testid="other-cards">{others}</p>
         </Scroller>
-    }
-}
-
-#[component]
-fn CardKey(card: Summary, language: String) -> impl IntoView {
-    let session = expect_context::<Session>();
-    let id: CardId = card.card.clone();
-    let vehicle = card
-        .vehicle
-        .as_ref()
-        .map(|vehicle| vehicle.as_str().to_owned())
-        .unwrap_or_default();
-    let layout = card.layout.clone().unwrap_or_default();
-    let picture = drawn(&vehicle, &layout, &card.in_hand);
-    let kind = if vehicle.is_empty() {
-        String::new()
-    } else {
-        t(&format!("fact.vehicle.{vehicle}"))
-    };
-    let axles: Vec<String> = card.in_hand.iter().map(u8::to_string).collect();
-    let stage = match &card.stage {
-        Some(stage) => t(&format!("stage.{stage}")),
-        None => t("ui.start.all-done"),
-    };
-    let (done, of) = (card.done.to_string(), card.of.to_string());
-    let progress = fill(
-        "ui.start.progress",
-        &[("stage", &stage), ("done", &done), ("of", &of)],
-    );
-    let last = card
-        .last
-        .map(|last| fill("ui.start.last", &[("when", &moment(last, &language))]));
-    let name = fill(
-        "ui.start.card",
-        &[
-            ("unit", &card.unit),
-            ("vehicle", &kind),
-            ("axles", &axles.join(", ")),
-        ],
-    );
-    let open = move |_| {
-        let id = id.clone();
-        spawn_local(async move { session.open_card(id, Some(Screen::Map)).await });
-    };
-    view! {
-        <button type="button" class="row-key card-key" data-testid=format!("card-{}", card.unit) on:click=open>
-            <VehicleTopPicture vehicle=Signal::stored(picture) name=name.clone() />
-            <span class="row-words">
-                <strong>{card.unit.clone()}</strong>
-                <span>{fill("ui.start.vehicle", &[("vehicle", &kind), ("axles", &axles.join(", "))])}</span>
-                <span>{progress}</span>
-                <small>{last}</small>
-                {(card.waits > 0).then(|| view! {
-                    <strong data-testid="waits">{fill("ui.looks.wait", &[("count", &card.waits.to_string())])}</strong>
-                })}
-                {card.look_at.then(|| view! { <strong class="trail-though" data-testid="look-at">{t("ui.start.look-at")}</strong> })}
-            </span>
-        </button>
     }
 }
 
@@ -181,6 +137,8 @@ fn Places() -> impl IntoView {
             >
                 {t("ui.start.new-card")}
             </button>
+            {place(Screen::Bay, "bay-list")}
+            {place(Screen::Cards, "all-cards")}
             {place(Screen::Stands, "stands")}
             {place(Screen::Files, "files")}
             {place(Screen::Settings, "tablet")}

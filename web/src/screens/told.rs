@@ -137,6 +137,18 @@ fn words_of(card: &Card, event: &Event) -> Words {
             let but: Vec<String> = but.iter().map(|kept| t(&format!("kept.{kept}"))).collect();
             Words::with("event.came-back-but", [("but", Arg::Text(but.join(", ")))])
         }
+        Event::PutAway { away: true } => Words::plain("event.put-away"),
+        Event::PutAway { away: false } => Words::plain("event.taken-out"),
+        Event::Brought { item, how } => Words::with(
+            "event.brought",
+            [
+                (
+                    "item",
+                    Arg::Text(named(&format!("bring.{item}"), item.as_str())),
+                ),
+                ("how", Arg::Key(format!("bring.how.{}", how.code()))),
+            ],
+        ),
         Event::EndTaken { at } => Words::with("event.end-taken", [("place", Arg::Place(*at))]),
         Event::Answered {
             at,

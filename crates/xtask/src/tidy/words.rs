@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use anyhow::{Context, Result};
+use job::bring::BringList;
 use job::procedure::Procedure;
 
 use super::{Finding, tree::Tree};
@@ -10,6 +11,7 @@ use super::{Finding, tree::Tree};
 const LANGUAGES: &str = "assets/words/";
 const FIRST_LANGUAGE: &str = "assets/words/en.json";
 const PROCEDURES: &str = "assets/procedure/";
+const BRING_LISTS: &str = "assets/bring/";
 /// Literals of a key's shape that are names of files.
 const FILE_ENDINGS: &[&str] = &[
     "css",
@@ -88,6 +90,19 @@ fn asked(tree: &Tree, findings: &mut Vec<Finding>) -> BTreeMap<String, String> {
             Err(fault) => findings.push(Finding::new(
                 &file.path,
                 format!("can't be read: {fault:?}"),
+                "correct it",
+            )),
+        }
+    }
+    for file in tree.files(BRING_LISTS, ".json") {
+        match BringList::read(&file.text) {
+            Ok(list) => list
+                .word_keys()
+                .into_iter()
+                .for_each(|key| ask(key, &file.path)),
+            Err(fault) => findings.push(Finding::new(
+                &file.path,
+                format!("can't be read: {fault}"),
                 "correct it",
             )),
         }
