@@ -9,6 +9,7 @@ mod demo;
 mod device;
 mod judged;
 mod parts;
+mod photo;
 mod pictures;
 mod plain_page;
 mod say;
@@ -199,6 +200,7 @@ fn App(
         Screen::Step { at, step } => view! { <screens::runner::RunnerScreen at step/> }.into_any(),
         Screen::Found { at } => view! { <screens::found::FoundScreen at/> }.into_any(),
         Screen::Lines => view! { <screens::lines::LinesScreen/> }.into_any(),
+        Screen::ReadOut => view! { <screens::read_out::ReadOutScreen/> }.into_any(),
         Screen::Line { tablet, n } => view! { <screens::line::LineScreen tablet n/> }.into_any(),
         Screen::Looks => view! { <screens::looks::LooksScreen/> }.into_any(),
         Screen::Look { at } => view! { <screens::look::LookScreen at/> }.into_any(),

@@ -27,6 +27,8 @@ pub(crate) enum Screen {
     },
     /// The extra lines of the open card.
     Lines,
+    /// The extra lines in plain words, for the customer.
+    ReadOut,
     /// One extra line, by the line of the trail that found it.
     Line {
         tablet: TabletId,
@@ -70,6 +72,7 @@ impl Screen {
             Self::Step { at, step } => format!("step/{at}/{step}"),
             Self::Found { at } => format!("found/{at}"),
             Self::Lines => "lines".to_owned(),
+            Self::ReadOut => "read-out".to_owned(),
             Self::Line { tablet, n } => format!("line/{tablet}/{n}"),
             Self::Looks => "looks".to_owned(),
             Self::Look { at } => format!("look/{at}"),
@@ -116,6 +119,7 @@ impl Screen {
             Self::Files,
             Self::Map,
             Self::Lines,
+            Self::ReadOut,
             Self::Looks,
             Self::Trail,
             Self::Record,
@@ -134,6 +138,7 @@ impl Screen {
                 | Self::Step { .. }
                 | Self::Found { .. }
                 | Self::Lines
+                | Self::ReadOut
                 | Self::Line { .. }
                 | Self::Looks
                 | Self::Look { .. }

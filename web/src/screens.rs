@@ -19,6 +19,7 @@ pub(crate) mod runner;
 pub(crate) mod found;
 pub(crate) mod line;
 pub(crate) mod lines;
+pub(crate) mod read_out;
 
 mod add_person;
 mod axle_keys;
@@ -29,8 +30,10 @@ mod changes;
 mod extra_told;
 mod fact_entry;
 pub(crate) mod kinds;
+mod line_notes;
 pub(crate) mod moment;
 pub(crate) mod page;
+pub(crate) mod photo_shown;
 pub(crate) mod stand_entry;
 pub(crate) mod told;
 pub(crate) mod vehicle;

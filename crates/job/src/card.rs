@@ -10,7 +10,7 @@ use std::sync::Arc;
 use chrono::{DateTime, TimeDelta, Utc};
 
 use crate::event::{Answer, Event, FactValue, Heads, Item, JudgedThen, LineState, Role};
-use crate::extra::{ExtraLine, LinePassed, LineTold};
+use crate::extra::{ExtraLine, LinePassed, LineTold, Note};
 use crate::hold::{self, Hold};
 use crate::id::{AskId, CardId, FactId, OptionId, PersonId, Place, StepId, TabletId};
 use crate::judge;
@@ -269,6 +269,9 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::LineFound { .. }
         | Event::LineTold { .. }
         | Event::LinePassed { .. }
+        | Event::LinePhoto { .. }
+        | Event::LinePart { .. }
+        | Event::LineMinutes { .. }
         | Event::EndTaken { .. } => true,
         Event::CardOpened { .. }
         | Event::ProcedureMoved { .. }
@@ -512,18 +515,43 @@ impl Card {
                 told: Vec::new(),
                 said: Slot::default(),
                 passed: None,
+                notes: Vec::new(),
             }),
-            Event::LineTold { line: of, state } => {
+            Event::LineTold {
+                line: of,
+                state,
+                asked,
+            } => {
                 if let Some(extra) = self.lines.iter_mut().find(|extra| extra.line == *of) {
                     let told = LineTold {
                         line: reference,
                         state: *state,
+                        asked: asked.clone(),
                         who: line.who.clone(),
                         at: line.at,
                         tick: line.tick,
                     };
                     extra.tell(told, saw);
                 }
+            }
+            Event::LinePhoto {
+                line: of,
+                photo,
+                small,
+            } => {
+                let (photo, small) = (*photo, *small);
+                self.note(of, line, Note::Photo { photo, small });
+            }
+            Event::LinePart {
+                line: of,
+                part,
+                number,
+            } => {
+                let (part, number) = (part.clone(), number.clone());
+                self.note(of, line, Note::Part { part, number });
+            }
+            Event::LineMinutes { line: of, minutes } => {
+                self.note(of, line, Note::Minutes(*minutes));
             }
             Event::LinePassed { line: of, why } => {
                 if let Some(extra) = self.lines.iter_mut().find(|extra| extra.line == *of) {
@@ -736,6 +764,7 @@ impl Card {
             Event::LineTold {
                 line,
                 state: LineState::SaidYes,
+                ..
             } => {
                 self.yes_taken_back.push((line.clone(), by.clone()));
                 return;
@@ -766,7 +795,10 @@ impl Card {
             | Event::LineFound { .. }
             | Event::LineTold { .. }
             | Event::LinePassed { .. }
-            | Event::CameBack { .. } => return,
+            | Event::CameBack { .. }
+            | Event::LinePhoto { .. }
+            | Event::LinePart { .. }
+            | Event::LineMinutes { .. } => return,
         };
         self.taken_back
             .extend(steps.into_iter().map(|step| TakenBack {
@@ -801,7 +833,12 @@ impl Card {
             Event::LineFound { .. } => {
                 return hold::of_person(self, who, Place::Vehicle, event).map(Though::Held);
             }
-            Event::LineTold { line, state } => return self.told_though(who, line, *state, seen),
+            Event::LinePhoto { .. } | Event::LinePart { .. } | Event::LineMinutes { .. } => {
+                return hold::of_person(self, who, Place::Vehicle, event).map(Though::Held);
+            }
+            Event::LineTold { line, state, .. } => {
+                return self.told_though(who, line, *state, seen);
+            }
             Event::CardOpened { .. }
             | Event::ProcedureMoved { .. }
             | Event::SignedOn { .. }
@@ -1322,7 +1359,7 @@ impl Card {
         line.state == LineState::SaidNo
             && self
                 .finding(&line.finding)
-                .is_some_and(|finding| finding.holds.is_some() && !finding.protects)
+                .is_some_and(|finding| finding.wants_yes() && !finding.protects)
     }
 
     fn stands_judged(&self, step: &Step, ask: &Ask, at: Place, given: &Given) -> bool {

@@ -99,7 +99,13 @@ pub enum Event {
         with: Option<WithAnswer>,
     },
     /// An extra line was answered, or its work was done.
-    LineTold { line: LineRef, state: LineState },
+    LineTold {
+        line: LineRef,
+        state: LineState,
+        /// Who of the customer's people was asked, by name.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        asked: Option<String>,
+    },
     /// A foreman lets work go on over an extra line to which the customer said no.
     LinePassed { line: LineRef, why: String },
     /// After a long gap: all that keeps the vehicle where it is was found as it was left, but for
@@ -110,9 +116,26 @@ pub enum Event {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         beside: Option<PersonId>,
     },
+    /// A photo of what an extra line is about. Its bytes are kept beside the trail.
+    LinePhoto {
+        line: LineRef,
+        /// SHA-256 of the photo's bytes.
+        photo: Sha,
+        /// The same of a small copy.
+        small: Sha,
+    },
+    /// A part that an extra line needs, with its number where one is known.
+    LinePart {
+        line: LineRef,
+        part: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        number: Option<String>,
+    },
+    /// Time spent on an extra line. Several are added up.
+    LineMinutes { line: LineRef, minutes: u16 },
 }
 
-const KINDS: [&str; 19] = [
+const KINDS: [&str; 22] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -132,6 +155,9 @@ const KINDS: [&str; 19] = [
     "line-told",
     "line-passed",
     "came-back",
+    "line-photo",
+    "line-part",
+    "line-minutes",
 ];
 
 /// The last line of each strand that was seen.
@@ -473,7 +499,10 @@ impl Event {
     /// change no shown value may be skipped.
     pub fn may_be_skipped(&self) -> bool {
         match self {
-            Self::EndTaken { .. } => true,
+            Self::EndTaken { .. }
+            | Self::LinePhoto { .. }
+            | Self::LinePart { .. }
+            | Self::LineMinutes { .. } => true,
             Self::CardOpened { .. }
             | Self::ProcedureMoved { .. }
             | Self::SignedOn { .. }
@@ -539,6 +568,9 @@ impl Event {
             Self::LineTold { .. } => 16,
             Self::LinePassed { .. } => 17,
             Self::CameBack { .. } => 18,
+            Self::LinePhoto { .. } => 19,
+            Self::LinePart { .. } => 20,
+            Self::LineMinutes { .. } => 21,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -564,7 +596,10 @@ impl Event {
             | Self::LineFound { .. }
             | Self::LineTold { .. }
             | Self::LinePassed { .. }
-            | Self::CameBack { .. } => None,
+            | Self::CameBack { .. }
+            | Self::LinePhoto { .. }
+            | Self::LinePart { .. }
+            | Self::LineMinutes { .. } => None,
         }
     }
 }

@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::card::{Card, Entry, Given, Opened, SlotKey, StepState};
 use crate::event::{Answer, Event, Exception, FactValue, Heads, Item, Role};
+use crate::extra::ExtraLine;
 use crate::id::{CardId, FactId, OptionId, PersonId, Place, StageId, StepId};
 use crate::line::LineRef;
 use crate::procedure::{Ask, AskKind, Eye, Items, Offer, Procedure, Scope, Stage, Step};
@@ -182,10 +183,10 @@ pub struct NutSaid<'a> {
 }
 
 /// What was found on the way.
-///
-/// Extra lines belong here as a further field beside `entries`.
 #[derive(Clone, Debug)]
 pub struct Found<'a> {
+    /// Every extra line that was not taken back, with all that was said and noted of it.
+    pub lines: &'a [ExtraLine],
     /// Answers that name a thing out of order, also those that another overtook later.
     pub entries: Vec<&'a Entry>,
 }
@@ -326,6 +327,15 @@ impl<'a> Record<'a> {
             .flat_map(|stage| &stage.steps);
         told.extend(steps.flat_map(|step| step.said.iter().map(|said| said.line)));
         told.extend(self.head.opening);
+        told.extend(self.found.lines.iter().flat_map(|extra| {
+            let said = extra.told.iter().map(|told| &told.line);
+            let noted = extra.notes.iter().map(|noted| &noted.line);
+            let passed = extra.passed.iter().map(|passed| &passed.line);
+            std::iter::once(&extra.line)
+                .chain(said)
+                .chain(noted)
+                .chain(passed)
+        }));
         told
     }
 }
@@ -697,6 +707,7 @@ impl<'a> Book<'a> {
             }
         };
         Found {
+            lines: self.card.extra_lines(),
             entries: self.standing(out_of_order),
         }
     }

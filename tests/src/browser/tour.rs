@@ -172,6 +172,12 @@ fn found(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "lines", look);
     tablet.press_row("lines", &word("finding.wheel-seal", &[]));
     see(tablet, "line", look);
+    tablet.press_all(&["minutes-5", "note-it"]);
+    see(tablet, "line with a note", look);
+    tablet.go("read-out");
+    see(tablet, "read-out", look);
+    tablet.go("lines");
+    tablet.press_row("lines", &word("finding.wheel-seal", &[]));
     for state in ["waiting", "said-no", "said-yes", "done"] {
         tablet.press(&format!("tell-{state}"));
         see(tablet, &format!("line {state}"), look);

@@ -7,6 +7,7 @@ use job::card::{Card, Entry, Given, Though};
 use job::event::{
     Answer, Event, Exception, FactValue, Item, JudgedThen, StandTag, StandUsed, TypedText,
 };
+use job::extra::Note;
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
 use job::line::{LineRef, Said};
@@ -17,6 +18,8 @@ use job::words::{Arg, Words};
 
 use crate::say::{amount, place, say};
 use crate::words::{fill, find, t};
+
+use super::extra_told::note_words;
 
 /// What happened, in one sentence.
 pub(crate) fn told(card: &Card, event: &Event, units: &Units) -> String {
@@ -118,7 +121,19 @@ fn words_of(card: &Card, event: &Event) -> Words {
                 ("finding", Arg::Key(format!("finding.{finding}"))),
             ],
         ),
-        Event::LineTold { line, state } => Words::with(
+        Event::LineTold {
+            line,
+            state,
+            asked: Some(asked),
+        } => Words::with(
+            "event.line-told-asked",
+            [
+                ("finding", line_name(card, line)),
+                ("state", Arg::Key(format!("line.state.{}", state.code()))),
+                ("asked", text(asked)),
+            ],
+        ),
+        Event::LineTold { line, state, .. } => Words::with(
             "event.line-told",
             [
                 ("finding", line_name(card, line)),
@@ -130,6 +145,29 @@ fn words_of(card: &Card, event: &Event) -> Words {
             [
                 ("finding", line_name(card, line)),
                 ("why", Arg::Text(why.clone())),
+            ],
+        ),
+        Event::LinePhoto { line, .. } => {
+            Words::with("event.line-photo", [("finding", line_name(card, line))])
+        }
+        Event::LinePart { line, part, number } => {
+            let note = Note::Part {
+                part: part.clone(),
+                number: number.clone(),
+            };
+            Words::with(
+                "event.line-part",
+                [
+                    ("finding", line_name(card, line)),
+                    ("part", Arg::Text(note_words(&note))),
+                ],
+            )
+        }
+        Event::LineMinutes { line, minutes } => Words::with(
+            "event.line-minutes",
+            [
+                ("finding", line_name(card, line)),
+                ("minutes", Arg::Text(minutes.to_string())),
             ],
         ),
         Event::CameBack { but, .. } if but.is_empty() => Words::plain("event.came-back"),

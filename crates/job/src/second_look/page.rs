@@ -631,7 +631,10 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
         | Event::PersonLeft { .. }
         | Event::StandListed { .. }
         | Event::StandWithdrawn { .. }
-        | Event::CameBack { .. } => false,
+        | Event::CameBack { .. }
+        | Event::LinePhoto { .. }
+        | Event::LinePart { .. }
+        | Event::LineMinutes { .. } => false,
     }
 }
 
