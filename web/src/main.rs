@@ -207,6 +207,7 @@ fn App(
         Screen::Trail => view! { <screens::trail::TrailScreen/> }.into_any(),
         Screen::Record => view! { <screens::record::RecordScreen/> }.into_any(),
         Screen::Setup => view! { <screens::setup::SetupScreen/> }.into_any(),
+        Screen::RoadChecks => view! { <screens::road_checks::RoadChecksScreen/> }.into_any(),
         Screen::Rules => view! { <screens::rules::RulesScreen/> }.into_any(),
     }
 }

@@ -14,6 +14,8 @@ pub(crate) enum Screen {
     Settings,
     /// A card as a file: save, share, take in.
     Files,
+    /// Vehicles whose nuts wait for their road check.
+    RoadChecks,
     /// The open card, from above.
     Map,
     /// One step of the open card.
@@ -68,6 +70,7 @@ impl Screen {
             Self::Stands => "stands".to_owned(),
             Self::Settings => "tablet".to_owned(),
             Self::Files => "files".to_owned(),
+            Self::RoadChecks => "road-checks".to_owned(),
             Self::Map => "map".to_owned(),
             Self::Step { at, step } => format!("step/{at}/{step}"),
             Self::Found { at } => format!("found/{at}"),
@@ -117,6 +120,7 @@ impl Screen {
             Self::Stands,
             Self::Settings,
             Self::Files,
+            Self::RoadChecks,
             Self::Map,
             Self::Lines,
             Self::ReadOut,

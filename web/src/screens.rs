@@ -4,6 +4,7 @@ pub(crate) mod files;
 pub(crate) mod new_card;
 pub(crate) mod people;
 pub(crate) mod record;
+pub(crate) mod road_checks;
 pub(crate) mod rules;
 pub(crate) mod settings;
 pub(crate) mod setup;

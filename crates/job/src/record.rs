@@ -20,6 +20,9 @@ const AS_LEFT: &str = "as-left";
 
 /// What the road-check tag says of this vehicle.
 const ROAD_DISTANCE: &str = "road-distance";
+const ROAD_BY: &str = "road-by";
+const ROAD_SHOP: &str = "road-shop";
+const ROAD_DATE: &str = "road-date";
 const FINAL_TORQUE: &str = "final-torque";
 const ODOMETER: &str = "odometer";
 
@@ -239,6 +242,10 @@ pub struct StillOpen<'a> {
 pub struct RoadTag<'a> {
     /// What had been driven, once the check was made.
     pub distance: Option<&'a FactValue>,
+    /// Whether it was made here or told of, and then by whom and of which day.
+    pub by: Option<&'a FactValue>,
+    pub shop: Option<&'a FactValue>,
+    pub date: Option<&'a FactValue>,
     /// The torque to check with, axle by axle.
     pub torque: Vec<(u8, Option<&'a FactValue>)>,
     /// The odometer when the vehicle was handed back, as it was read.
@@ -790,6 +797,9 @@ impl<'a> Book<'a> {
         let torque = |axle| (axle, self.fact(Place::Axle(axle), FINAL_TORQUE));
         RoadTag {
             distance: self.fact(Place::Vehicle, ROAD_DISTANCE),
+            by: self.fact(Place::Vehicle, ROAD_BY),
+            shop: self.fact(Place::Vehicle, ROAD_SHOP),
+            date: self.fact(Place::Vehicle, ROAD_DATE),
             torque: self.card.axles_in_hand().into_iter().map(torque).collect(),
             odometer: self.said_where(|key| key.ask.as_str() == ODOMETER),
         }

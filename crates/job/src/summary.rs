@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use crate::card::{Card, Though};
 use crate::event::FactValue;
 use crate::id::{CardId, FactId, OptionId, Place, StageId};
+use crate::road::{Road, road};
 use crate::second_look;
 
 /// What the cards list shows without opening the card.
@@ -27,6 +28,9 @@ pub struct Summary {
     /// Wheel ends that wait for a second look. Rows kept by an older app don't say.
     #[serde(default)]
     pub waits: usize,
+    /// Its road check, once it is handed back. Rows kept by an older app don't say.
+    #[serde(default)]
+    pub road: Option<Road>,
 }
 
 /// Derives the row.
@@ -58,5 +62,6 @@ pub fn summary(card: &Card) -> Summary {
             || !card.newer.is_empty()
             || card.entries.iter().any(|entry| though(&entry.though)),
         waits: second_look::waiting(card).len(),
+        road: road(card),
     }
 }

@@ -56,7 +56,14 @@ fn see(tablet: &Tablet, name: &str, look: Look<'_>) {
 /// Start, people, stands, files, rules, settings: empty, and with a small shop.
 fn shop(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "start empty", look);
-    for screen in ["people", "stands", "files", "tablet", "rules"] {
+    for screen in [
+        "people",
+        "stands",
+        "files",
+        "tablet",
+        "rules",
+        "road-checks",
+    ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} at first"), look);
     }
@@ -215,6 +222,9 @@ fn after(tablet: &Tablet, look: Look<'_>) {
         tablet.go(screen);
         see(tablet, &format!("{screen} of a whole job"), look);
     }
+    tablet.go("road-checks");
+    see(tablet, "road checks of a whole job", look);
+    tablet.go("start");
     tablet.press_row("cards", "KR 88");
     tablet.go("setup");
     for (fact, option) in [("V-loaded", "loaded"), ("A2-spring-brake", "none")] {

@@ -17,6 +17,7 @@ use job::record::{
     Again, Compared, Fact, Head, Nut, NutPass, NutSaid, Nuts, Person, Record, RoadTag, Said,
     StageAt, StepAt, StillOpen, Strands, Struck, What, WorkAt, record,
 };
+use job::road::moved;
 use leptos::prelude::*;
 use rules::torque::road_check;
 use store::Which;
@@ -34,7 +35,7 @@ use super::page::{Page, way_back};
 use super::rules::figure_words;
 use super::told::{
     answered, asked, fact_name, fact_value, step_name, told_fault, told_judged, told_line,
-    told_though, with_beside,
+    told_moved, told_though, with_beside,
 };
 use super::trail::struck_by;
 
@@ -650,6 +651,25 @@ impl Teller<'_> {
             by_hand("ui.record.tag.date"),
             by_hand("ui.record.tag.name"),
         ]);
+        let moved: Vec<String> = moved(self.card)
+            .iter()
+            .map(|moved| told_moved(moved, &self.units))
+            .collect();
+        let moved = (!moved.is_empty())
+            .then(|| row(vec![t("ui.record.tag.moved"), lines(moved.into_iter())]));
+        let told = [
+            ("road-by", &tag.by),
+            ("road-shop", &tag.shop),
+            ("road-date", &tag.date),
+        ];
+        let told = told.into_iter().filter_map(|(fact, value)| {
+            let value = (*value)?;
+            Some(row(vec![
+                t(&format!("fact.{fact}")),
+                fact_value(&FactId::from(fact), value),
+            ]))
+        });
+        let rows = rows.into_iter().chain(told).chain(moved);
         let rows = table(&["ui.record.what", "ui.record.given"], rows.collect());
         view! {
             <section class="record-tag" data-testid="record-tag">

@@ -181,6 +181,7 @@ fn Places() -> impl IntoView {
             >
                 {t("ui.start.new-card")}
             </button>
+            {place(Screen::RoadChecks, "road-checks")}
             {place(Screen::Stands, "stands")}
             {place(Screen::Files, "files")}
             {place(Screen::Settings, "tablet")}

@@ -12,11 +12,12 @@ use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
 use job::line::{LineRef, Said};
 use job::procedure::{Ask, AskKind, Items, Step};
+use job::road::MovedAt;
 use job::slot::Slot;
 use job::trail::TrailFault;
 use job::words::{Arg, Words};
 
-use crate::say::{amount, place, say};
+use crate::say::{amount, place, say, say_remark};
 use crate::words::{fill, find, t};
 
 use super::extra_told::note_words;
@@ -60,6 +61,19 @@ pub(crate) fn told_line(card: &Card, said: &Said, units: &Units) -> String {
             told_plainly(card, said, units)
         }
     }
+}
+
+/// Nuts that moved at the road check, and what that means.
+pub(crate) fn told_moved(moved: &MovedAt, units: &Units) -> String {
+    let nuts: Vec<String> = moved.nuts.iter().map(u16::to_string).collect();
+    fill(
+        "ui.road.moved",
+        &[
+            ("place", &place(moved.at)),
+            ("nuts", &nuts.join(", ")),
+            ("means", &say_remark(&moved.moved.remark(), units)),
+        ],
+    )
 }
 
 /// What an extra line is about, by the line of the trail that found it.

@@ -454,9 +454,12 @@ fn nothing_is_handed_back_with_an_unsettled_line() {
 fn a_no_to_what_matters_stands_in_the_way_until_a_foreman_says_why() {
     let in_the_way = |bay: &Bay| {
         let all = hand_back(&bay.card()).into_iter();
-        let line = all.filter_map(|one| match one.what {
-            What::Line { finding, state, .. } => Some((finding.to_string(), state)),
-            _ => None,
+        let line = all.filter_map(|one| {
+            if let What::Line { finding, state, .. } = one.what {
+                Some((finding.to_string(), state))
+            } else {
+                None
+            }
         });
         line.collect::<Vec<_>>()
     };
