@@ -12,6 +12,7 @@ use std::path::PathBuf;
 
 use job::card::{Card, Entry, Though, fold};
 use job::event::{BroughtHow, FactValue, Item};
+use job::extra::Note;
 use job::hold::Hold;
 use job::id::Place;
 use job::line::{Line, Said, Sha};
@@ -23,7 +24,7 @@ const PROCEDURE: &str = include_str!("../golden/small-job.json");
 const SECOND: &str = include_str!("../golden/second-job.json");
 
 /// Every golden file and the hash it was frozen with. New ones go at the end.
-const FROZEN: [(&str, &str); 8] = [
+const FROZEN: [(&str, &str); 9] = [
     (
         "small-job.json",
         "8742c05a19aed122522afa771dd294a36b573ff409da5c2bbdb1280f47534abc",
@@ -55,6 +56,10 @@ const FROZEN: [(&str, &str); 8] = [
     (
         "brought-and-put-away.trail",
         "39b8df623f0f45538f91a244af3920d331f064f4998e9932872d3d32add19756",
+    ),
+    (
+        "lines-noted.trail",
+        "3e3fc2c28409b0deedb38b9e3fe68aac70b28e52974a977470c79672bbde7329",
     ),
 ];
 
@@ -190,6 +195,11 @@ fn they_hold_what_they_are_there_for() {
             .iter()
             .any(|entry| entry.though == Some(Though::Held(Hold::CameBack)))
     );
+    let noted = of("lines-noted.trail");
+    for kind in ["line-photo", "line-part", "line-minutes"] {
+        assert!(kinds(&noted).contains(kind), "{kind}");
+    }
+    assert_eq!(noted.customer(), Some("Mr. Ode"));
     let ends = Place::ends(2).map(|at| waits(&found, at));
     // What was found last is on the page of both ends.
     assert_eq!(ends, [Some(Waits::Changed); 2]);
@@ -265,6 +275,14 @@ fn shown(trail: &Trail, card: &Card) -> String {
             extra.fix,
             extra.state.code()
         ));
+        for told in &extra.told {
+            if let Some(asked) = &told.asked {
+                say(format!("asked: {asked}, {}", told.state.code()));
+            }
+        }
+        for noted in &extra.notes {
+            say(format!("noted: {}", note_shown(&noted.note)));
+        }
     }
     for entry in &card.entries {
         let what = match &entry.said {
@@ -310,6 +328,17 @@ fn shown(trail: &Trail, card: &Card) -> String {
         say(format!("aside: {} ({})", aside.text, aside.why));
     }
     text
+}
+
+fn note_shown(note: &Note) -> String {
+    match note {
+        Note::Photo { photo, small } => format!("photo {photo}, small {small}"),
+        Note::Part { part, number } => match number {
+            Some(number) => format!("part {part}, {number}"),
+            None => format!("part {part}"),
+        },
+        Note::Minutes(minutes) => format!("{minutes} min"),
+    }
 }
 
 fn fault_shown(fault: &TrailFault) -> String {

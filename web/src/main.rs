@@ -9,6 +9,7 @@ mod demo;
 mod device;
 mod judged;
 mod parts;
+mod photo;
 mod pictures;
 mod plain_page;
 mod say;
@@ -207,6 +208,7 @@ fn App(
         Screen::Bring => view! { <screens::bring::BringScreen/> }.into_any(),
         Screen::Found { at } => view! { <screens::found::FoundScreen at/> }.into_any(),
         Screen::Lines => view! { <screens::lines::LinesScreen/> }.into_any(),
+        Screen::ReadOut => view! { <screens::read_out::ReadOutScreen/> }.into_any(),
         Screen::Line { tablet, n } => view! { <screens::line::LineScreen tablet n/> }.into_any(),
         Screen::Looks => view! { <screens::looks::LooksScreen/> }.into_any(),
         Screen::InTheWay => view! { <screens::in_the_way::InTheWayScreen/> }.into_any(),
@@ -214,6 +216,7 @@ fn App(
         Screen::Trail => view! { <screens::trail::TrailScreen/> }.into_any(),
         Screen::Record => view! { <screens::record::RecordScreen/> }.into_any(),
         Screen::Setup => view! { <screens::setup::SetupScreen/> }.into_any(),
+        Screen::RoadChecks => view! { <screens::road_checks::RoadChecksScreen/> }.into_any(),
         Screen::Rules => view! { <screens::rules::RulesScreen/> }.into_any(),
     }
 }

@@ -18,6 +18,8 @@ pub(crate) enum Screen {
     Settings,
     /// A card as a file: save, share, take in.
     Files,
+    /// Vehicles whose nuts wait for their road check.
+    RoadChecks,
     /// The open card, from above.
     Map,
     /// One step of the open card.
@@ -33,6 +35,8 @@ pub(crate) enum Screen {
     },
     /// The extra lines of the open card.
     Lines,
+    /// The extra lines in plain words, for the customer.
+    ReadOut,
     /// One extra line, by the line of the trail that found it.
     Line {
         tablet: TabletId,
@@ -76,11 +80,13 @@ impl Screen {
             Self::Stands => "stands".to_owned(),
             Self::Settings => "tablet".to_owned(),
             Self::Files => "files".to_owned(),
+            Self::RoadChecks => "road-checks".to_owned(),
             Self::Map => "map".to_owned(),
             Self::Bring => "bring".to_owned(),
             Self::Step { at, step } => format!("step/{at}/{step}"),
             Self::Found { at } => format!("found/{at}"),
             Self::Lines => "lines".to_owned(),
+            Self::ReadOut => "read-out".to_owned(),
             Self::Line { tablet, n } => format!("line/{tablet}/{n}"),
             Self::Looks => "looks".to_owned(),
             Self::Look { at } => format!("look/{at}"),
@@ -128,9 +134,11 @@ impl Screen {
             Self::Stands,
             Self::Settings,
             Self::Files,
+            Self::RoadChecks,
             Self::Map,
             Self::Bring,
             Self::Lines,
+            Self::ReadOut,
             Self::Looks,
             Self::InTheWay,
             Self::Trail,
@@ -151,6 +159,7 @@ impl Screen {
                 | Self::Step { .. }
                 | Self::Found { .. }
                 | Self::Lines
+                | Self::ReadOut
                 | Self::Line { .. }
                 | Self::Looks
                 | Self::Look { .. }

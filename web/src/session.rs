@@ -18,7 +18,7 @@ use job::group::{self, Member};
 use job::hold;
 use job::id::{AskId, CardId, FactId, PersonId, Place, StepId, TabletId};
 use job::judge::Units;
-use job::line::{Line, LineRef, Stamp};
+use job::line::{Line, LineRef, Sha, Stamp};
 use job::procedures::Procedures;
 use job::shop::{self, ShopSheet};
 use job::summary::{Summary, summary};
@@ -30,6 +30,7 @@ use store::{PracticeHome, Row, StoreError, TrailStore, Which, WriterNumber};
 use wasm_bindgen_futures::spawn_local;
 
 use crate::device;
+use crate::photo::Shrunk;
 use crate::screen::Screen;
 use crate::settings::Settings;
 use crate::writer::{self, Asking};
@@ -527,6 +528,47 @@ impl Session {
         })?;
         self.keep(open.trail, lines, after);
         Ok(())
+    }
+
+    /// Keeps a photo of an extra line: its bytes first, then the line that names them.
+    pub(crate) fn keep_photo(self, line: &LineRef, shrunk: Shrunk) -> Result<(), Words> {
+        self.may_write()?;
+        let card = self
+            .open
+            .with_untracked(|open| open.as_ref().map(|open| open.card.id.clone()))
+            .ok_or_else(|| Words::plain("ui.no-card"))?;
+        let writer = self
+            .inner
+            .with_value(|inner| inner.writer)
+            .ok_or_else(|| Words::plain("store.other-tab"))?;
+        let Shrunk { photo, small } = shrunk;
+        let shas = (Sha::of(&photo), Sha::of(&small));
+        self.saving.set(Saving::Busy);
+        let store = self.store();
+        let saves = [(shas.0, photo), (shas.1, small)]
+            .map(|(sha, bytes)| store.keep_photo(&card, &sha.to_string(), &bytes, writer));
+        let line = line.clone();
+        spawn_local(async move {
+            for save in saves {
+                if let Err(error) = save.await {
+                    return self.saving.set(Saving::Failed(store_words(&error)));
+                }
+            }
+            self.saving.set(Saving::Idle);
+            let noted = self.act(
+                |card, me, _, _| Ok(vec![act::photo(card, me, &line, shas)?]),
+                |_| {},
+            );
+            if let Err(words) = noted {
+                self.saving.set(Saving::Failed(words));
+            }
+        });
+        Ok(())
+    }
+
+    /// The bytes of a photo that is kept here.
+    pub(crate) async fn photo(self, sha: &Sha) -> Result<Option<Vec<u8>>, StoreError> {
+        self.store().photo(&sha.to_string()).await
     }
 
     /// Takes back a line; without a reason if it is fresh and the person's own.

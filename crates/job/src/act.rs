@@ -13,7 +13,7 @@ use crate::hold::{self, Hold, MayTake};
 use crate::id::{AskId, FactId, FindingId, OptionId, PersonId, Place, StepId, TabletId};
 use crate::judge::{self, Units};
 use crate::layout::Layout;
-use crate::line::{Line, LineRef, Said, Stamp};
+use crate::line::{Line, LineRef, Said, Sha, Stamp};
 use crate::procedure::{Ask, AskKind, FactKind, Items, Procedure};
 use crate::second_look;
 use crate::trail::Trail;
@@ -430,6 +430,34 @@ pub fn tell(
     line: &LineRef,
     state: LineState,
 ) -> Result<Draft, Refusal> {
+    told(card, who, line, state, None)
+}
+
+/// The same as [`tell`], with the name of the customer's person who was asked.
+pub fn tell_asked(
+    card: &Card,
+    who: &PersonId,
+    line: &LineRef,
+    state: LineState,
+    asked: &str,
+) -> Result<Draft, Refusal> {
+    let asked = asked.trim();
+    if asked.is_empty() {
+        return Err(Refusal::plain("refuse.asked-missing"));
+    }
+    if asked.len() > TEXT_MAX {
+        return Err(Refusal::plain("setup.text-too-long"));
+    }
+    told(card, who, line, state, Some(asked.to_owned()))
+}
+
+fn told(
+    card: &Card,
+    who: &PersonId,
+    line: &LineRef,
+    state: LineState,
+    asked: Option<String>,
+) -> Result<Draft, Refusal> {
     if let Some(hold) = hold::may_act(card, who) {
         return Err(hold.into());
     }
@@ -445,7 +473,74 @@ pub fn tell(
     Ok(Draft::new(Event::LineTold {
         line: line.clone(),
         state,
+        asked,
     }))
+}
+
+/// A photo of what a line is about, by the hashes of its bytes and of a small copy. The bytes are
+/// to be kept before.
+pub fn photo(
+    card: &Card,
+    who: &PersonId,
+    line: &LineRef,
+    (photo, small): (Sha, Sha),
+) -> Result<Draft, Refusal> {
+    may_note(card, who, line)?;
+    Ok(Draft::new(Event::LinePhoto {
+        line: line.clone(),
+        photo,
+        small,
+    }))
+}
+
+/// A part that a line needs. The number may be left out.
+pub fn note_part(
+    card: &Card,
+    who: &PersonId,
+    line: &LineRef,
+    part: &str,
+    number: &str,
+) -> Result<Draft, Refusal> {
+    may_note(card, who, line)?;
+    let (part, number) = (part.trim(), number.trim());
+    if part.is_empty() {
+        return Err(Refusal::plain("refuse.part-missing"));
+    }
+    if part.len().max(number.len()) > TEXT_MAX {
+        return Err(Refusal::plain("setup.text-too-long"));
+    }
+    Ok(Draft::new(Event::LinePart {
+        line: line.clone(),
+        part: part.to_owned(),
+        number: (!number.is_empty()).then(|| number.to_owned()),
+    }))
+}
+
+/// Time spent on a line.
+pub fn note_minutes(
+    card: &Card,
+    who: &PersonId,
+    line: &LineRef,
+    minutes: u16,
+) -> Result<Draft, Refusal> {
+    may_note(card, who, line)?;
+    if minutes == 0 {
+        return Err(Refusal::plain("refuse.minutes-missing"));
+    }
+    Ok(Draft::new(Event::LineMinutes {
+        line: line.clone(),
+        minutes,
+    }))
+}
+
+fn may_note(card: &Card, who: &PersonId, line: &LineRef) -> Result<(), Refusal> {
+    if let Some(hold) = hold::may_act(card, who) {
+        return Err(hold.into());
+    }
+    match card.extra_line(line) {
+        Some(_) => Ok(()),
+        None => Err(Refusal::plain("refuse.line-unknown")),
+    }
 }
 
 /// A foreman lets work go on over an extra line to which the customer said no.
@@ -824,6 +919,12 @@ pub fn built_on<'a>(card: &'a Card, entry: &Entry) -> Option<&'a Entry> {
         let Said::Known(event) = &other.said else {
             return false;
         };
+        if let Event::LinePhoto { line, .. }
+        | Event::LinePart { line, .. }
+        | Event::LineMinutes { line, .. } = event
+        {
+            return *line == entry.line;
+        }
         if let Event::LineTold { line, .. } | Event::LinePassed { line, .. } = event {
             return *line == entry.line || told_of == Some(line);
         }

@@ -12,7 +12,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 use crate::event::{
     Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role,
 };
-use crate::extra::{ExtraLine, LinePassed, LineTold};
+use crate::extra::{ExtraLine, LinePassed, LineTold, Note};
 use crate::hand_back::RECORD;
 use crate::hold::{self, Hold};
 use crate::id::{AskId, CardId, FactId, OptionId, PersonId, Place, StepId, TabletId};
@@ -279,6 +279,9 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::LineFound { .. }
         | Event::LineTold { .. }
         | Event::LinePassed { .. }
+        | Event::LinePhoto { .. }
+        | Event::LinePart { .. }
+        | Event::LineMinutes { .. }
         | Event::EndTaken { .. } => true,
         Event::CardOpened { .. }
         | Event::ProcedureMoved { .. }
@@ -524,18 +527,43 @@ impl Card {
                 told: Vec::new(),
                 said: Slot::default(),
                 passed: None,
+                notes: Vec::new(),
             }),
-            Event::LineTold { line: of, state } => {
+            Event::LineTold {
+                line: of,
+                state,
+                asked,
+            } => {
                 if let Some(extra) = self.lines.iter_mut().find(|extra| extra.line == *of) {
                     let told = LineTold {
                         line: reference,
                         state: *state,
+                        asked: asked.clone(),
                         who: line.who.clone(),
                         at: line.at,
                         tick: line.tick,
                     };
                     extra.tell(told, saw);
                 }
+            }
+            Event::LinePhoto {
+                line: of,
+                photo,
+                small,
+            } => {
+                let (photo, small) = (*photo, *small);
+                self.note(of, line, Note::Photo { photo, small });
+            }
+            Event::LinePart {
+                line: of,
+                part,
+                number,
+            } => {
+                let (part, number) = (part.clone(), number.clone());
+                self.note(of, line, Note::Part { part, number });
+            }
+            Event::LineMinutes { line: of, minutes } => {
+                self.note(of, line, Note::Minutes(*minutes));
             }
             Event::LinePassed { line: of, why } => {
                 if let Some(extra) = self.lines.iter_mut().find(|extra| extra.line == *of) {
@@ -752,6 +780,7 @@ impl Card {
             Event::LineTold {
                 line,
                 state: LineState::SaidYes,
+                ..
             } => {
                 self.yes_taken_back.push((line.clone(), by.clone()));
                 return;
@@ -784,7 +813,10 @@ impl Card {
             | Event::LinePassed { .. }
             | Event::CameBack { .. }
             | Event::PutAway { .. }
-            | Event::Brought { .. } => return,
+            | Event::Brought { .. }
+            | Event::LinePhoto { .. }
+            | Event::LinePart { .. }
+            | Event::LineMinutes { .. } => return,
         };
         self.taken_back
             .extend(steps.into_iter().map(|step| TakenBack {
@@ -819,7 +851,12 @@ impl Card {
             Event::LineFound { .. } => {
                 return hold::of_person(self, who, Place::Vehicle, event).map(Though::Held);
             }
-            Event::LineTold { line, state } => return self.told_though(who, line, *state, seen),
+            Event::LinePhoto { .. } | Event::LinePart { .. } | Event::LineMinutes { .. } => {
+                return hold::of_person(self, who, Place::Vehicle, event).map(Though::Held);
+            }
+            Event::LineTold { line, state, .. } => {
+                return self.told_though(who, line, *state, seen);
+            }
             Event::CardOpened { .. }
             | Event::ProcedureMoved { .. }
             | Event::SignedOn { .. }
@@ -1342,7 +1379,7 @@ impl Card {
         line.state == LineState::SaidNo
             && self
                 .finding(&line.finding)
-                .is_some_and(|finding| finding.holds.is_some() && !finding.protects)
+                .is_some_and(|finding| finding.wants_yes() && !finding.protects)
     }
 
     fn stands_judged(&self, step: &Step, ask: &Ask, at: Place, given: &Given) -> bool {

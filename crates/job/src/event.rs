@@ -99,7 +99,13 @@ pub enum Event {
         with: Option<WithAnswer>,
     },
     /// An extra line was answered, or its work was done.
-    LineTold { line: LineRef, state: LineState },
+    LineTold {
+        line: LineRef,
+        state: LineState,
+        /// Who of the customer's people was asked, by name.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        asked: Option<String>,
+    },
     /// A foreman lets work go on over an extra line to which the customer said no.
     LinePassed { line: LineRef, why: String },
     /// After a long gap: all that keeps the vehicle where it is was found as it was left, but for
@@ -114,9 +120,26 @@ pub enum Event {
     PutAway { away: bool },
     /// Something of the bring list was ticked off.
     Brought { item: OptionId, how: BroughtHow },
+    /// A photo of what an extra line is about. Its bytes are kept beside the trail.
+    LinePhoto {
+        line: LineRef,
+        /// SHA-256 of the photo's bytes.
+        photo: Sha,
+        /// The same of a small copy.
+        small: Sha,
+    },
+    /// A part that an extra line needs, with its number where one is known.
+    LinePart {
+        line: LineRef,
+        part: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        number: Option<String>,
+    },
+    /// Time spent on an extra line. Several are added up.
+    LineMinutes { line: LineRef, minutes: u16 },
 }
 
-const KINDS: [&str; 21] = [
+const KINDS: [&str; 24] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -138,6 +161,9 @@ const KINDS: [&str; 21] = [
     "came-back",
     "put-away",
     "brought",
+    "line-photo",
+    "line-part",
+    "line-minutes",
 ];
 
 /// How something of the bring list came to the vehicle.
@@ -502,7 +528,12 @@ impl Event {
     /// change no shown value may be skipped.
     pub fn may_be_skipped(&self) -> bool {
         match self {
-            Self::EndTaken { .. } | Self::PutAway { .. } | Self::Brought { .. } => true,
+            Self::EndTaken { .. }
+            | Self::PutAway { .. }
+            | Self::Brought { .. }
+            | Self::LinePhoto { .. }
+            | Self::LinePart { .. }
+            | Self::LineMinutes { .. } => true,
             Self::CardOpened { .. }
             | Self::ProcedureMoved { .. }
             | Self::SignedOn { .. }
@@ -570,6 +601,9 @@ impl Event {
             Self::CameBack { .. } => 18,
             Self::PutAway { .. } => 19,
             Self::Brought { .. } => 20,
+            Self::LinePhoto { .. } => 21,
+            Self::LinePart { .. } => 22,
+            Self::LineMinutes { .. } => 23,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -597,7 +631,10 @@ impl Event {
             | Self::LinePassed { .. }
             | Self::CameBack { .. }
             | Self::PutAway { .. }
-            | Self::Brought { .. } => None,
+            | Self::Brought { .. }
+            | Self::LinePhoto { .. }
+            | Self::LinePart { .. }
+            | Self::LineMinutes { .. } => None,
         }
     }
 }

@@ -6,7 +6,7 @@
 use crate::card::Card;
 use crate::event::{LineState, WithAnswer};
 use crate::id::{AskId, FindingId, OptionId, PersonId, Place, StepId};
-use crate::line::{LineRef, Stamp};
+use crate::line::{Line, LineRef, Sha, Stamp};
 use crate::procedure::{Ask, AskKind, Finding, Offer};
 use crate::slot::Slot;
 
@@ -29,6 +29,31 @@ pub struct ExtraLine {
     pub(crate) said: Slot<LineState>,
     /// A foreman let work go on over it.
     pub passed: Option<LinePassed>,
+    /// Photos, parts and time, in the order of the trail.
+    pub notes: Vec<Noted>,
+}
+
+/// Something noted of a line that changes nothing about it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Noted {
+    pub line: LineRef,
+    pub who: PersonId,
+    pub at: Stamp,
+    pub note: Note,
+}
+
+/// What was noted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Note {
+    Photo {
+        photo: Sha,
+        small: Sha,
+    },
+    Part {
+        part: String,
+        number: Option<String>,
+    },
+    Minutes(u16),
 }
 
 /// What was said of a line, by whom and when.
@@ -36,6 +61,8 @@ pub struct ExtraLine {
 pub struct LineTold {
     pub line: LineRef,
     pub state: LineState,
+    /// Who of the customer's people was asked, by name.
+    pub asked: Option<String>,
     pub who: PersonId,
     pub at: Stamp,
     pub(crate) tick: u64,
@@ -56,10 +83,27 @@ impl ExtraLine {
         match self.state {
             LineState::Done => true,
             LineState::SaidNo => finding.is_some_and(|finding| {
-                !finding.protects && (self.passed.is_some() || finding.holds.is_none())
+                !finding.protects && (self.passed.is_some() || !finding.wants_yes())
             }),
             LineState::NotAsked | LineState::Waiting | LineState::SaidYes => false,
         }
+    }
+
+    /// All the time noted, in minutes.
+    pub fn minutes(&self) -> u32 {
+        let minutes = self.notes.iter().map(|noted| match noted.note {
+            Note::Minutes(minutes) => u32::from(minutes),
+            Note::Photo { .. } | Note::Part { .. } => 0,
+        });
+        minutes.sum()
+    }
+
+    /// Its photos, with the small copies.
+    pub fn photos(&self) -> impl Iterator<Item = (Sha, Sha)> {
+        self.notes.iter().filter_map(|noted| match noted.note {
+            Note::Photo { photo, small } => Some((photo, small)),
+            Note::Part { .. } | Note::Minutes(_) => None,
+        })
     }
 
     /// True if its work was done later than `tick`, when the part was found bad.
@@ -96,6 +140,18 @@ fn strictness(state: LineState) -> u8 {
 }
 
 impl Card {
+    /// Takes in what a line of the trail notes of an extra line, if that is there.
+    pub(crate) fn note(&mut self, of: &LineRef, line: &Line, note: Note) {
+        if let Some(extra) = self.lines.iter_mut().find(|extra| extra.line == *of) {
+            extra.notes.push(Noted {
+                line: line.reference(),
+                who: line.who.clone(),
+                at: line.at,
+                note,
+            });
+        }
+    }
+
     /// Every extra line that was not taken back, in the order found.
     pub fn extra_lines(&self) -> &[ExtraLine] {
         &self.lines
@@ -103,6 +159,32 @@ impl Card {
 
     pub fn extra_line(&self, line: &LineRef) -> Option<&ExtraLine> {
         self.lines.iter().find(|extra| extra.line == *line)
+    }
+
+    /// The customer's person who was named last: the one that is asked again.
+    pub fn customer(&self) -> Option<&str> {
+        let told = self.lines.iter().flat_map(|extra| &extra.told);
+        let named = told.filter(|told| told.asked.is_some());
+        let last = named.max_by_key(|told| (told.tick, &told.line))?;
+        last.asked.as_deref()
+    }
+
+    /// The lines to read out to the customer: all that are not done, the worst first. What was said
+    /// of one does not move it.
+    pub fn to_read_out(&self) -> Vec<&ExtraLine> {
+        let mut lines: Vec<&ExtraLine> = self
+            .lines
+            .iter()
+            .filter(|extra| extra.state != LineState::Done)
+            .collect();
+        lines.sort_by_key(|extra| match self.finding(&extra.finding) {
+            Some(finding) if finding.protects => 0,
+            Some(finding) if finding.wants_yes() => 1,
+            Some(_) => 2,
+            // Another edition's: nothing is known of it.
+            None => 0,
+        });
+        lines
     }
 
     /// True if no extra line wants anything more.

@@ -9,7 +9,8 @@
 //! arguments, words go out as keys.
 //!
 //! Reading order: [`id`], [`event`], [`line`], [`trail`], [`procedure`], [`card`], [`hold`],
-//! [`act`], [`judge`], [`hand_back`], [`changes`], [`cardfile`], [`record`].
+//! [`act`], [`judge`], [`hand_back`], [`changes`], [`road`], [`cardfile`],
+//! [`record`].
 
 #![warn(clippy::wildcard_enum_match_arm)]
 
@@ -37,6 +38,7 @@ pub mod group;
 pub mod judge;
 pub mod move_stage;
 pub mod physical;
+pub mod road;
 
 pub mod cardfile;
 pub mod record;

@@ -95,6 +95,16 @@ pub struct Finding {
     /// The other end of the axle gets the same.
     #[serde(default)]
     pub both_ends: bool,
+    /// It hides nothing, and still a vehicle does not go back with it without a word of the foreman.
+    #[serde(default)]
+    pub matters: bool,
+}
+
+impl Finding {
+    /// True if a "no" to it stands in the way until a foreman gives a reason, or for good.
+    pub fn wants_yes(&self) -> bool {
+        self.protects || self.matters || self.holds.is_some()
+    }
 }
 
 /// Something that keeps the vehicle where it is, from one step to another.
@@ -506,6 +516,8 @@ impl Procedure {
         for finding in &self.findings {
             keys.push(format!("part.{}", finding.part));
             keys.push(format!("finding.{}", finding.id));
+            keys.push(format!("finding.{}.plain", finding.id));
+            keys.push(format!("finding.{}.matters", finding.id));
             let fix = |fix: &OptionId| format!("fix.{}.{fix}", finding.id);
             keys.extend(finding.fixes.iter().map(fix));
         }

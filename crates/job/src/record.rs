@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::card::{Card, Entry, Given, Opened, SlotKey, StepState};
 use crate::event::{Answer, Event, Exception, FactValue, Heads, Item, Role};
+use crate::extra::ExtraLine;
 use crate::hand_back::{InTheWay, hand_back};
 use crate::id::{CardId, FactId, OptionId, PersonId, Place, StageId, StepId};
 use crate::line::LineRef;
@@ -20,6 +21,9 @@ const AS_LEFT: &str = "as-left";
 
 /// What the road-check tag says of this vehicle.
 const ROAD_DISTANCE: &str = "road-distance";
+const ROAD_BY: &str = "road-by";
+const ROAD_SHOP: &str = "road-shop";
+const ROAD_DATE: &str = "road-date";
 const FINAL_TORQUE: &str = "final-torque";
 const ODOMETER: &str = "odometer";
 
@@ -183,10 +187,10 @@ pub struct NutSaid<'a> {
 }
 
 /// What was found on the way.
-///
-/// Extra lines belong here as a further field beside `entries`.
 #[derive(Clone, Debug)]
 pub struct Found<'a> {
+    /// Every extra line that was not taken back, with all that was said and noted of it.
+    pub lines: &'a [ExtraLine],
     /// Answers that name a thing out of order, also those that another overtook later.
     pub entries: Vec<&'a Entry>,
 }
@@ -230,6 +234,10 @@ pub struct Strands<'a> {
 pub struct RoadTag<'a> {
     /// What had been driven, once the check was made.
     pub distance: Option<&'a FactValue>,
+    /// Whether it was made here or told of, and then by whom and of which day.
+    pub by: Option<&'a FactValue>,
+    pub shop: Option<&'a FactValue>,
+    pub date: Option<&'a FactValue>,
     /// The torque to check with, axle by axle.
     pub torque: Vec<(u8, Option<&'a FactValue>)>,
     /// The odometer when the vehicle was handed back, as it was read.
@@ -318,6 +326,15 @@ impl<'a> Record<'a> {
             .flat_map(|stage| &stage.steps);
         told.extend(steps.flat_map(|step| step.said.iter().map(|said| said.line)));
         told.extend(self.head.opening);
+        told.extend(self.found.lines.iter().flat_map(|extra| {
+            let said = extra.told.iter().map(|told| &told.line);
+            let noted = extra.notes.iter().map(|noted| &noted.line);
+            let passed = extra.passed.iter().map(|passed| &passed.line);
+            std::iter::once(&extra.line)
+                .chain(said)
+                .chain(noted)
+                .chain(passed)
+        }));
         told
     }
 }
@@ -657,6 +674,7 @@ impl<'a> Book<'a> {
             }
         };
         Found {
+            lines: self.card.extra_lines(),
             entries: self.standing(out_of_order),
         }
     }
@@ -739,6 +757,9 @@ impl<'a> Book<'a> {
         let torque = |axle| (axle, self.fact(Place::Axle(axle), FINAL_TORQUE));
         RoadTag {
             distance: self.fact(Place::Vehicle, ROAD_DISTANCE),
+            by: self.fact(Place::Vehicle, ROAD_BY),
+            shop: self.fact(Place::Vehicle, ROAD_SHOP),
+            date: self.fact(Place::Vehicle, ROAD_DATE),
             torque: self.card.axles_in_hand().into_iter().map(torque).collect(),
             odometer: self.said_where(|key| key.ask.as_str() == ODOMETER),
         }

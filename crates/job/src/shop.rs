@@ -80,6 +80,9 @@ pub fn fold(trail: &Trail) -> ShopSheet {
             | Event::LineFound { .. }
             | Event::LineTold { .. }
             | Event::LinePassed { .. }
+            | Event::LinePhoto { .. }
+            | Event::LinePart { .. }
+            | Event::LineMinutes { .. }
             | Event::CameBack { .. }
             | Event::PutAway { .. }
             | Event::Brought { .. }

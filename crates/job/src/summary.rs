@@ -13,6 +13,7 @@ use crate::event::{Answer, BroughtHow, Event, FactValue, LineState, TypedText};
 use crate::id::{CardId, FactId, FindingId, OptionId, Place, StageId, StepId};
 use crate::line::Stamp;
 use crate::procedure::Scope;
+use crate::road::{Road, road};
 use crate::second_look::{self, Waits};
 
 /// The form of the rows that this app writes. A row that says less than this app shows has a
@@ -76,6 +77,9 @@ pub struct Summary {
     /// What was found and looked at, month by month.
     #[serde(default)]
     pub by_month: BTreeMap<String, Month>,
+    /// Its road check, once it is handed back. Rows kept by an older app don't say.
+    #[serde(default)]
+    pub road: Option<Road>,
 }
 
 /// One wheel end.
@@ -181,6 +185,7 @@ pub fn summary(card: &Card) -> Summary {
             .and_then(FactValue::typed)
             .cloned(),
         by_month: by_month(card),
+        road: road(card),
     }
 }
 

@@ -88,6 +88,7 @@ pub const RULES: &[Rule] = &[
     torque::adapter::RULE,
     torque::log::RULE,
     torque::road_check::RULE,
+    torque::moved::RULE,
     crate::conditions::RULE,
     slack::applied::RULE,
     slack::travel::RULE,

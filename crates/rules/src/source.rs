@@ -556,6 +556,22 @@ pub const ROAD_CHECK: Source = source(
     Standing::Manual,
 );
 
+/// The nuts are checked at the value that they were fitted with, and tightened where they relaxed.
+pub const ROAD_CHECK_AT_FITTING: Source = source(
+    "Prevost X3-45 maintenance manual PA1593",
+    "2016",
+    "section 13, p. 5",
+    Standing::Manual,
+);
+
+/// Wheels that are loose again are not just tightened: cause and damage are looked for.
+pub const LOOSE_AGAIN: Source = source(
+    "Prevost X3-45 Commuter maintenance manual PA1605",
+    "revision 2, April 2016",
+    "section 13, p. 6",
+    Standing::Manual,
+);
+
 /// No nut may be missing or loose.
 pub const NUTS_PRESENT: Source = source(
     "49 CFR 393.205; 396 Appendix A",
@@ -1419,6 +1435,8 @@ pub const SOURCES: &[&Source] = &[
     &WRENCH_INTERVAL,
     &ADAPTER_FORMULA,
     &ROAD_CHECK,
+    &ROAD_CHECK_AT_FITTING,
+    &LOOSE_AGAIN,
     &NUTS_PRESENT,
     &STEMS_HALF_TURN,
     &DRUM_MAKER,

@@ -1,8 +1,8 @@
 //! Wheel nuts: the value, the order, the passes, the wrench, and what the log shows.
 //!
 //! A value belongs to one state of threads and washer and is never carried into another. Reading
-//! order: [`spec`], [`pattern`], [`plan`], [`wrench`], [`adapter`], then [`log`] and
-//! [`road_check`].
+//! order: [`spec`], [`pattern`], [`plan`], [`wrench`], [`adapter`], then [`log`], [`road_check`]
+//! and [`moved`].
 
 pub mod spec;
 
@@ -15,4 +15,5 @@ pub mod adapter;
 pub mod wrench;
 
 pub mod log;
+pub mod moved;
 pub mod road_check;

@@ -461,6 +461,13 @@ words! {
     TORQUE_ROAD_CHECK_UNKNOWN = "torque.road-check.unknown" [];
     TORQUE_ROAD_CHECK_BACKWARDS = "torque.road-check.backwards" [];
 
+    // Wheel torque: a nut that moved at the road check.
+    RULE_TORQUE_MOVED = "rule.torque.moved" [];
+    LIMIT_TORQUE_MOVED = "limit.torque.moved" [];
+    TORQUE_MOVED_HELD = "torque.moved.held" [];
+    TORQUE_MOVED_TURNED = "torque.moved.turned" [];
+    TORQUE_MOVED_LOOSE = "torque.moved.loose" [];
+
     // Wheel torque: valve stems of a dual.
     RULE_TORQUE_STEMS = "rule.torque.stems" [];
     LIMIT_TORQUE_STEMS = "limit.torque.stems" [];

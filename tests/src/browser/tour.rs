@@ -56,7 +56,14 @@ fn see(tablet: &Tablet, name: &str, look: Look<'_>) {
 /// Start, people, stands, files, rules, settings: empty, and with a small shop.
 fn shop(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "start empty", look);
-    for screen in ["people", "stands", "files", "tablet", "rules"] {
+    for screen in [
+        "people",
+        "stands",
+        "files",
+        "tablet",
+        "rules",
+        "road-checks",
+    ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} at first"), look);
     }
@@ -172,6 +179,12 @@ fn found(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "lines", look);
     tablet.press_row("lines", &word("finding.wheel-seal", &[]));
     see(tablet, "line", look);
+    tablet.press_all(&["minutes-5", "note-it"]);
+    see(tablet, "line with a note", look);
+    tablet.go("read-out");
+    see(tablet, "read-out", look);
+    tablet.go("lines");
+    tablet.press_row("lines", &word("finding.wheel-seal", &[]));
     for state in ["waiting", "said-no", "said-yes", "done"] {
         tablet.press(&format!("tell-{state}"));
         see(tablet, &format!("line {state}"), look);
@@ -212,6 +225,9 @@ fn after(tablet: &Tablet, look: Look<'_>) {
     tablet.press("cards-month");
     see(tablet, "cards, months", look);
     tablet.press("back");
+    tablet.go("road-checks");
+    see(tablet, "road checks of a whole job", look);
+    tablet.go("start");
     tablet.press_row("cards", "KR 88");
     tablet.go("setup");
     for (fact, option) in [("V-loaded", "loaded"), ("A2-spring-brake", "none")] {

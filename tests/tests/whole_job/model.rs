@@ -184,7 +184,9 @@ impl Seen {
                     };
                     seen.extras.insert(line.reference(), extra);
                 }
-                Some(Event::LineTold { line: of, state }) => {
+                Some(Event::LineTold {
+                    line: of, state, ..
+                }) => {
                     if let Some(extra) = seen.extras.get_mut(of) {
                         extra.state = *state;
                         if *state == LineState::Done {

@@ -2,7 +2,7 @@
 
 use job::card::Card;
 use job::event::LineState;
-use job::extra::ExtraLine;
+use job::extra::{ExtraLine, LineTold, Note};
 use job::id::{FindingId, OptionId, StepId};
 use job::procedure::Finding;
 use leptos::prelude::*;
@@ -10,6 +10,7 @@ use leptos::prelude::*;
 use crate::say::place;
 use crate::words::{fill, t};
 
+use super::photo_shown::Photo;
 use super::told::step_name;
 
 /// What is wrong, and where.
@@ -38,6 +39,52 @@ pub(super) fn fix_words(finding: &FindingId, fix: &OptionId) -> String {
 /// How far a line is.
 pub(super) fn state_words(state: LineState) -> String {
     t(&format!("line.state.{}", state.code()))
+}
+
+/// What was said of a line, and who said it.
+pub(super) fn told_words(told: &LineTold) -> String {
+    let state = state_words(told.state);
+    match &told.asked {
+        Some(asked) => fill("ui.extra.asked", &[("state", &state), ("asked", asked)]),
+        None => state,
+    }
+}
+
+/// What was noted of a line.
+pub(crate) fn note_words(note: &Note) -> String {
+    match note {
+        Note::Photo { .. } => t("ui.notes.photo"),
+        Note::Part { part, number } => match number {
+            Some(number) => fill(
+                "ui.notes.part-number",
+                &[("part", part), ("number", number)],
+            ),
+            None => part.clone(),
+        },
+        Note::Minutes(minutes) => fill("ui.notes.minutes", &[("minutes", &minutes.to_string())]),
+    }
+}
+
+/// The parts and the time of a line, one below the other.
+pub(crate) fn notes(extra: &ExtraLine) -> Vec<AnyView> {
+    let parts = extra.notes.iter().filter_map(|noted| match &noted.note {
+        Note::Part { .. } => Some(note_words(&noted.note)),
+        Note::Photo { .. } | Note::Minutes(_) => None,
+    });
+    let minutes = extra.minutes().to_string();
+    let time = (extra.minutes() > 0).then(|| fill("ui.notes.minutes", &[("minutes", &minutes)]));
+    let row = |words: String| view! { <small>{words}</small> }.into_any();
+    parts.chain(time).map(row).collect()
+}
+
+/// The small copies of its photos.
+pub(crate) fn photos(extra: &ExtraLine) -> Option<AnyView> {
+    let heading = heading_of(extra);
+    let photos: Vec<AnyView> = extra
+        .photos()
+        .map(|(_, small)| view! { <Photo sha=small words=heading.clone()/> }.into_any())
+        .collect();
+    (!photos.is_empty()).then(|| view! { <div class="photo-keys">{photos}</div> }.into_any())
 }
 
 /// The step that waits for a line now.

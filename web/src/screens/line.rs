@@ -20,7 +20,8 @@ use crate::screen::Screen;
 use crate::session::Session;
 use crate::words::{fill, t};
 
-use super::extra_told::{Facts, finding_words, fix_words, follows, state_words};
+use super::extra_told::{Facts, finding_words, fix_words, follows, state_words, told_words};
+use super::line_notes::Notes;
 use super::moment::moment;
 use super::page::Page;
 use super::wanting::Wanting;
@@ -64,6 +65,7 @@ pub(crate) fn LineScreen(
                 <Mate shown wanting/>
                 <Answers shown line=line.clone() wanting/>
                 <GoesOn shown line=line.clone() why wanting/>
+                <Notes shown line=line.clone() why wanting/>
                 {move || history(session, &shown.get()?)}
                 <TakeBack line=line.clone() wanting/>
             </Scroller>
@@ -79,6 +81,12 @@ fn card_now(session: Session) -> Option<Arc<Card>> {
     session
         .open
         .with(|open| open.as_ref().map(|open| open.card.clone()))
+}
+
+fn card_now_untracked(session: Session) -> Option<Arc<Card>> {
+    session
+        .open
+        .with_untracked(|open| open.as_ref().map(|open| open.card.clone()))
 }
 
 /// What was found, and what follows from it as long as it is not done.
@@ -162,6 +170,11 @@ fn Answers(
 ) -> impl IntoView {
     let session = expect_context::<Session>();
     let state = Memo::new(move |_| shown.with(|shown| shown.as_ref().map(|extra| extra.state)));
+    let asked = RwSignal::new(
+        card_now_untracked(session)
+            .and_then(|card| card.customer().map(str::to_owned))
+            .unwrap_or_default(),
+    );
     let key = move |of: LineState, words: String| {
         let line = line.clone();
         let tell = move |_| {
@@ -170,7 +183,15 @@ fn Answers(
                 return;
             }
             let told = session.act(
-                |card, me, _, _| Ok(vec![act::tell(card, me, &line, of)?]),
+                |card, me, _, _| {
+                    let asked = asked.get_untracked();
+                    // That the work is done is nobody's answer.
+                    Ok(vec![if of == LineState::Done || asked.trim().is_empty() {
+                        act::tell(card, me, &line, of)?
+                    } else {
+                        act::tell_asked(card, me, &line, of, &asked)?
+                    }])
+                },
                 |_| {},
             );
             wanting.set(told.err().into_iter().collect());
@@ -190,6 +211,7 @@ fn Answers(
     };
     view! {
         <h2>{t("ui.extra.answer")}</h2>
+        <TextEntry words=t("ui.read-out.asked") text=asked testid="asked"/>
         <div class="line-answers">
             {key(LineState::Waiting, t("ui.extra.tell.waiting"))}
             {key(LineState::SaidYes, t("ui.extra.tell.said-yes"))}
@@ -256,7 +278,7 @@ fn history(session: Session, extra: &ExtraLine) -> Option<AnyView> {
     let told = extra
         .told
         .iter()
-        .map(|told| row(state_words(told.state), &told.who, told.at))
+        .map(|told| row(told_words(told), &told.who, told.at))
         .collect_view();
     let passed = extra.passed.as_ref().map(|passed| {
         let what = fill("ui.extra.passed", &[("why", &passed.why)]);

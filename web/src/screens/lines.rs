@@ -60,6 +60,14 @@ pub(crate) fn LinesScreen() -> impl IntoView {
                 <button
                     type="button"
                     class="key wide-key"
+                    data-testid="lines-read-out"
+                    on:click=move |_| session.go(Screen::ReadOut)
+                >
+                    {t("ui.read-out.open")}
+                </button>
+                <button
+                    type="button"
+                    class="key wide-key"
                     data-testid="lines-found"
                     on:click=move |_| session.go(Screen::Found { at: Place::Vehicle })
                 >

@@ -8,14 +8,17 @@ use std::fmt::Display;
 
 use job::card::{Card, Entry, StepState};
 use job::event::{Event, FactValue};
+use job::extra::ExtraLine;
 use job::hand_back::InTheWay;
-use job::id::{AskId, FactId, OptionId, Place, StepId};
+use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
 use job::judge::torque::log_faults;
+use job::line::Stamp;
 use job::record::{
     Again, Compared, Fact, Head, Nut, NutPass, NutSaid, Nuts, Person, Record, RoadTag, Said,
     StageAt, StepAt, Strands, Struck, What, WorkAt, record,
 };
+use job::road::moved;
 use leptos::prelude::*;
 use rules::torque::road_check;
 use store::Which;
@@ -27,12 +30,13 @@ use crate::say::{place, say, say_remark};
 use crate::session::Session;
 use crate::words::{fill, find, t};
 
+use super::extra_told::{fix_words, heading_of, notes, photos, told_words};
 use super::moment::{moment, moment_in_full};
 use super::page::{Page, way_back};
 use super::rules::figure_words;
 use super::told::{
     answered, asked, fact_name, fact_value, step_name, told_fault, told_judged, told_line,
-    told_though, with_beside,
+    told_moved, told_though, with_beside,
 };
 use super::trail::struck_by;
 
@@ -118,6 +122,11 @@ impl Teller<'_> {
         let after = [
             part("ui.record.nuts", "record-nuts", self.nuts(&record.nuts)),
             part(
+                "ui.record.lines",
+                "record-lines",
+                self.extra_lines(record.found.lines),
+            ),
+            part(
                 "ui.record.found",
                 "record-found",
                 self.entries(&record.found.entries),
@@ -157,6 +166,45 @@ impl Teller<'_> {
             self.tag(record.head.unit, &record.tag),
         ];
         before.into_iter().chain(work).chain(after).collect()
+    }
+
+    fn extra_lines(&self, extra: &[ExtraLine]) -> AnyView {
+        let rows = extra.iter().map(|extra| {
+            let by = |who: &PersonId, at: Stamp| {
+                format!(
+                    "{}, {}",
+                    self.card.name(who),
+                    moment(at.utc, &self.language)
+                )
+            };
+            let found = format!("{}: {}", t("ui.extra.found"), by(&extra.who, extra.found));
+            let said = extra
+                .told
+                .iter()
+                .map(|told| format!("{}: {}", told_words(told), by(&told.who, told.at)));
+            let passed = extra.passed.iter().map(|passed| {
+                let why = fill("ui.extra.passed", &[("why", &passed.why)]);
+                format!("{why}: {}", by(&passed.who, passed.at))
+            });
+            let said = lines(std::iter::once(found).chain(said).chain(passed));
+            let what = [
+                Some(heading_of(extra)),
+                Some(fix_words(&extra.finding, &extra.fix)),
+                extra.words.clone(),
+            ];
+            view! {
+                <tr>
+                    <td>{lines(what.into_iter().flatten())}</td>
+                    <td>{said}</td>
+                    <td><div class="record-notes">{notes(extra)}{photos(extra)}</div></td>
+                </tr>
+            }
+            .into_any()
+        });
+        table(
+            &["ui.record.what", "ui.extra.so-far", "ui.record.parts-time"],
+            rows.collect(),
+        )
     }
 
     fn when(&self, entry: &Entry) -> String {
@@ -596,6 +644,25 @@ impl Teller<'_> {
             by_hand("ui.record.tag.date"),
             by_hand("ui.record.tag.name"),
         ]);
+        let moved: Vec<String> = moved(self.card)
+            .iter()
+            .map(|moved| told_moved(moved, &self.units))
+            .collect();
+        let moved = (!moved.is_empty())
+            .then(|| row(vec![t("ui.record.tag.moved"), lines(moved.into_iter())]));
+        let told = [
+            ("road-by", &tag.by),
+            ("road-shop", &tag.shop),
+            ("road-date", &tag.date),
+        ];
+        let told = told.into_iter().filter_map(|(fact, value)| {
+            let value = (*value)?;
+            Some(row(vec![
+                t(&format!("fact.{fact}")),
+                fact_value(&FactId::from(fact), value),
+            ]))
+        });
+        let rows = rows.into_iter().chain(told).chain(moved);
         let rows = table(&["ui.record.what", "ui.record.given"], rows.collect());
         view! {
             <section class="record-tag" data-testid="record-tag">

@@ -139,6 +139,7 @@ fn Places() -> impl IntoView {
             </button>
             {place(Screen::Bay, "bay-list")}
             {place(Screen::Cards, "all-cards")}
+            {place(Screen::RoadChecks, "road-checks")}
             {place(Screen::Stands, "stands")}
             {place(Screen::Files, "files")}
             {place(Screen::Settings, "tablet")}

@@ -7,16 +7,20 @@ use job::card::{Card, Entry, Given, Though};
 use job::event::{
     Answer, Event, Exception, FactValue, Item, JudgedThen, StandTag, StandUsed, TypedText,
 };
+use job::extra::Note;
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
 use job::line::{LineRef, Said};
 use job::procedure::{Ask, AskKind, Items, Step};
+use job::road::MovedAt;
 use job::slot::Slot;
 use job::trail::TrailFault;
 use job::words::{Arg, Words};
 
-use crate::say::{amount, place, say};
+use crate::say::{amount, place, say, say_remark};
 use crate::words::{fill, find, t};
+
+use super::extra_told::note_words;
 
 /// What happened, in one sentence.
 pub(crate) fn told(card: &Card, event: &Event, units: &Units) -> String {
@@ -57,6 +61,19 @@ pub(crate) fn told_line(card: &Card, said: &Said, units: &Units) -> String {
             told_plainly(card, said, units)
         }
     }
+}
+
+/// Nuts that moved at the road check, and what that means.
+pub(crate) fn told_moved(moved: &MovedAt, units: &Units) -> String {
+    let nuts: Vec<String> = moved.nuts.iter().map(u16::to_string).collect();
+    fill(
+        "ui.road.moved",
+        &[
+            ("place", &place(moved.at)),
+            ("nuts", &nuts.join(", ")),
+            ("means", &say_remark(&moved.moved.remark(), units)),
+        ],
+    )
 }
 
 /// What an extra line is about, by the line of the trail that found it.
@@ -118,7 +135,19 @@ fn words_of(card: &Card, event: &Event) -> Words {
                 ("finding", Arg::Key(format!("finding.{finding}"))),
             ],
         ),
-        Event::LineTold { line, state } => Words::with(
+        Event::LineTold {
+            line,
+            state,
+            asked: Some(asked),
+        } => Words::with(
+            "event.line-told-asked",
+            [
+                ("finding", line_name(card, line)),
+                ("state", Arg::Key(format!("line.state.{}", state.code()))),
+                ("asked", text(asked)),
+            ],
+        ),
+        Event::LineTold { line, state, .. } => Words::with(
             "event.line-told",
             [
                 ("finding", line_name(card, line)),
@@ -130,6 +159,29 @@ fn words_of(card: &Card, event: &Event) -> Words {
             [
                 ("finding", line_name(card, line)),
                 ("why", Arg::Text(why.clone())),
+            ],
+        ),
+        Event::LinePhoto { line, .. } => {
+            Words::with("event.line-photo", [("finding", line_name(card, line))])
+        }
+        Event::LinePart { line, part, number } => {
+            let note = Note::Part {
+                part: part.clone(),
+                number: number.clone(),
+            };
+            Words::with(
+                "event.line-part",
+                [
+                    ("finding", line_name(card, line)),
+                    ("part", Arg::Text(note_words(&note))),
+                ],
+            )
+        }
+        Event::LineMinutes { line, minutes } => Words::with(
+            "event.line-minutes",
+            [
+                ("finding", line_name(card, line)),
+                ("minutes", Arg::Text(minutes.to_string())),
             ],
         ),
         Event::CameBack { but, .. } if but.is_empty() => Words::plain("event.came-back"),

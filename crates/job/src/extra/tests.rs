@@ -2,10 +2,12 @@ use crate::act::{self, Refusal};
 use crate::bay::{A2, Bay, L2, R2, V, choose, in_order, key, lines, person};
 use crate::card::{StepState, Though};
 use crate::event::{Event, Item, LineState, Role, WithAnswer};
+use crate::extra::Note;
+use crate::hand_back::{What, hand_back};
 use crate::hold::{Hold, first_hold};
 use crate::id::Place;
 use crate::judge::Units;
-use crate::line::LineRef;
+use crate::line::{LineRef, Sha};
 
 /// Both wheel ends of an axle may be hung; a foreman and an apprentice are there too.
 fn ready() -> Bay {
@@ -36,6 +38,7 @@ fn told(line: &LineRef, state: LineState) -> Event {
     Event::LineTold {
         line: line.clone(),
         state,
+        asked: None,
     }
 }
 
@@ -445,4 +448,157 @@ fn nothing_is_handed_back_with_an_unsettled_line() {
     bay.tell("tess", &line, LineState::SaidNo).unwrap();
     assert!(!bay.card().lines_settled());
     bay.say("tess", L2, "hoses", "found", in_order()).unwrap();
+}
+
+#[test]
+fn a_no_to_what_matters_stands_in_the_way_until_a_foreman_says_why() {
+    let in_the_way = |bay: &Bay| {
+        let all = hand_back(&bay.card()).into_iter();
+        let line = all.filter_map(|one| {
+            if let What::Line { finding, state, .. } = one.what {
+                Some((finding.to_string(), state))
+            } else {
+                None
+            }
+        });
+        line.collect::<Vec<_>>()
+    };
+    let no = |finding: &str| vec![(finding.to_owned(), LineState::SaidNo)];
+    for (finding, signed) in [("hose", true), ("drum", true), ("seal", false)] {
+        let mut bay = ready();
+        let line = bay.find("tess", L2, finding).unwrap();
+        bay.tell("tess", &line, LineState::SaidNo).unwrap();
+        assert_eq!(in_the_way(&bay), no(finding));
+        assert!(!bay.card().lines_settled(), "{finding}");
+        let may = bay.pass_line("fay", &line, "they have it done at home");
+        assert_eq!(may.is_ok(), signed, "{finding}");
+        assert_eq!(bay.card().lines_settled(), signed, "{finding}");
+        assert_eq!(in_the_way(&bay).is_empty(), signed, "{finding}");
+    }
+    // A torn boot is theirs to say no to.
+    let mut bay = ready();
+    let boot = bay.find("tess", L2, "boot").unwrap();
+    bay.tell("tess", &boot, LineState::SaidNo).unwrap();
+    assert_eq!(in_the_way(&bay), []);
+    let refused = bay.pass_line("fay", &boot, "no time");
+    assert_eq!(key(&refused, &bay.card()), "refuse.line-not-passed");
+}
+
+#[test]
+fn what_is_noted_of_a_line_changes_nothing_about_it() {
+    let mut bay = ready();
+    let line = bay.find("tess", L2, "drum").unwrap();
+    bay.tell("tess", &line, LineState::Waiting).unwrap();
+    let before = bay.card().extra_line(&line).unwrap().clone();
+    let (photo, small) = (Sha::of(b"photo"), Sha::of(b"small"));
+    let (card, tess) = (bay.card(), person("tess"));
+    let drafts = vec![
+        act::photo(&card, &tess, &line, (photo, small)).unwrap(),
+        act::note_part(&card, &tess, &line, " drum ", "3600A").unwrap(),
+        act::note_part(&card, &tess, &line, "cotter", "  ").unwrap(),
+        act::note_minutes(&card, &tess, &line, 25).unwrap(),
+        act::note_minutes(&card, &tess, &line, 50).unwrap(),
+    ];
+    assert!(drafts.iter().all(|draft| draft.event().may_be_skipped()));
+    let last = bay.keep("tess", drafts);
+    let after = bay.card().extra_line(&line).unwrap().clone();
+    assert_eq!((after.state, &after.told), (before.state, &before.told));
+    assert_eq!(after.photos().collect::<Vec<_>>(), [(photo, small)]);
+    assert_eq!(after.minutes(), 75);
+    let parts = after.notes.iter().filter_map(|noted| match &noted.note {
+        Note::Part { part, number } => Some((part.as_str(), number.as_deref())),
+        Note::Photo { .. } | Note::Minutes(_) => None,
+    });
+    let parts: Vec<_> = parts.collect();
+    assert_eq!(parts, [("drum", Some("3600A")), ("cotter", None)]);
+    let noted = after.notes.last().unwrap();
+    assert_eq!(noted.line.tablet, last.tablet);
+    bay.strike("tess", &noted.line, None).unwrap();
+    assert_eq!(bay.card().extra_line(&line).unwrap().minutes(), 25);
+}
+
+#[test]
+fn nothing_is_noted_of_a_line_that_is_not_there_or_without_saying_what() {
+    let mut bay = ready();
+    let line = bay.find("tess", L2, "drum").unwrap();
+    let none = LineRef {
+        n: line.n + 70,
+        ..line.clone()
+    };
+    let card = bay.card();
+    let (tess, zoe) = (person("tess"), person("zoe"));
+    let shas = (Sha::of(b"photo"), Sha::of(b"small"));
+    let long = "x".repeat(act::TEXT_MAX + 1);
+    for (refused, expected) in [
+        (act::photo(&card, &tess, &none, shas), "refuse.line-unknown"),
+        (act::photo(&card, &zoe, &line, shas), "hold.sign-on"),
+        (
+            act::note_part(&card, &tess, &line, " ", "7"),
+            "refuse.part-missing",
+        ),
+        (
+            act::note_part(&card, &tess, &line, "drum", &long),
+            "setup.text-too-long",
+        ),
+        (
+            act::note_part(&card, &tess, &none, "drum", ""),
+            "refuse.line-unknown",
+        ),
+        (
+            act::note_minutes(&card, &tess, &line, 0),
+            "refuse.minutes-missing",
+        ),
+        (
+            act::note_minutes(&card, &tess, &none, 5),
+            "refuse.line-unknown",
+        ),
+    ] {
+        assert_eq!(key(&refused, &card), expected);
+    }
+    bay.keep(
+        "tess",
+        vec![act::note_minutes(&card, &tess, &line, 5).unwrap()],
+    );
+    let may = act::may_strike(&bay.card(), &tess, &line, bay.stamp()).unwrap();
+    assert!(!may.at_once, "something was noted of it");
+}
+
+#[test]
+fn who_was_asked_is_typed_once_and_kept_with_each_answer() {
+    let mut bay = ready();
+    let boot = bay.find("tess", L2, "boot").unwrap();
+    let drum = bay.find("tess", L2, "drum").unwrap();
+    let seal = bay.find("tess", L2, "seal").unwrap();
+    let worst_first = |bay: &Bay| {
+        let card = bay.card();
+        let lines = card.to_read_out().into_iter();
+        lines.map(|extra| extra.line.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(
+        worst_first(&bay),
+        [seal.clone(), drum.clone(), boot.clone()]
+    );
+    assert_eq!(bay.card().customer(), None);
+    let ask = |bay: &mut Bay, line: &LineRef, state, name: &str| {
+        let draft = act::tell_asked(&bay.card(), &person("tess"), line, state, name);
+        draft.map(|draft| bay.keep("tess", vec![draft]))
+    };
+    let nobody = ask(&mut bay, &drum, LineState::SaidYes, " ");
+    assert_eq!(key(&nobody, &bay.card()), "refuse.asked-missing");
+    ask(&mut bay, &drum, LineState::SaidYes, "Mr. Ode").unwrap();
+    let no = ask(&mut bay, &boot, LineState::SaidNo, "Ms. Brandt").unwrap();
+    assert_eq!(bay.card().customer(), Some("Ms. Brandt"));
+    let asked = |bay: &Bay, line: &LineRef| {
+        let card = bay.card();
+        card.extra_line(line).unwrap().told[0].asked.clone()
+    };
+    assert_eq!(asked(&bay, &drum).as_deref(), Some("Mr. Ode"));
+    bay.strike("tess", &no, None).unwrap();
+    assert_eq!(bay.card().customer(), Some("Mr. Ode"));
+    bay.tell("tess", &drum, LineState::Done).unwrap();
+    assert_eq!(
+        worst_first(&bay),
+        [seal, boot],
+        "what is done is not read out"
+    );
 }

@@ -633,7 +633,10 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
         | Event::StandWithdrawn { .. }
         | Event::CameBack { .. }
         | Event::PutAway { .. }
-        | Event::Brought { .. } => false,
+        | Event::Brought { .. }
+        | Event::LinePhoto { .. }
+        | Event::LinePart { .. }
+        | Event::LineMinutes { .. } => false,
     }
 }
 

@@ -88,6 +88,18 @@ pub fn road_check(since: &Since) -> RoadCheck {
     road_check_by(FIGURES, since)
 }
 
+/// The first and the last odometer figure at which it is due, after the wheels were fitted at one.
+///
+/// Units: any length. Errors: `None` when the sum is out of range.
+/// Source: [`source::ROAD_CHECK`]; of the two printed figures the stricter one.
+pub fn due_between(fitted_at: Length) -> Option<(Quantity, Quantity)> {
+    let after = |name| {
+        let driven = rules::named(FIGURES, name)?.deciding();
+        Quantity::Length(fitted_at).checked_add(driven)
+    };
+    Some((after(FROM)?, after(UNTIL)?))
+}
+
 fn road_check_by(figures: &[Figure], since: &Since) -> RoadCheck {
     let (by_distance, mut judgement) = by_distance(figures, since);
     let by_day = match since.shop_by {
@@ -165,6 +177,7 @@ pub(crate) mod tests {
     use super::*;
     use crate::cases::{Row, cases};
     use crate::nudge::Outcome;
+    use crate::quantity::Dimension;
 
     const TODAY: Day = Day::from_date(2026, 3, 10);
 
@@ -227,6 +240,31 @@ pub(crate) mod tests {
             shop_until: None,
         };
         assert_eq!(road_check(&unknown).due, Due::Unknown);
+    }
+
+    #[test]
+    fn both_ends_of_the_window_are_due_and_nothing_outside_is() {
+        for fitted_at in [
+            Length::ZERO,
+            Length::from_miles(120_000),
+            Length::from_km(7),
+        ] {
+            let due = |now_at: i128| {
+                let now_at = Quantity::from_base(Dimension::Length, now_at)?.length()?;
+                let since = Since {
+                    fitted_at: Some(fitted_at),
+                    now_at: Some(now_at),
+                    today: TODAY,
+                    shop_by: None,
+                    shop_until: None,
+                };
+                Some(road_check(&since).due)
+            };
+            let (from, until) = due_between(fitted_at).unwrap();
+            let (from, until) = (from.base(), until.base());
+            let all = [from - 1, from, until, until + 1].map(|now_at| due(now_at).unwrap());
+            assert_eq!(all, [Due::NotYet, Due::Now, Due::Now, Due::Overdue]);
+        }
     }
 
     proptest! {

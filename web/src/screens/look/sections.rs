@@ -19,6 +19,7 @@ use leptos::prelude::*;
 use crate::judged::{bar, bar_then, judged_otherwise, rule_title, source_line};
 use crate::parts::limit_bar::LimitBar;
 use crate::say::{amount, place, say, say_remark};
+use crate::screens::extra_told::{notes, photos};
 use crate::screens::looks::waits_words;
 use crate::screens::moment::moment;
 use crate::screens::told::{step_name, told_judged, told_line, told_though};
@@ -489,6 +490,8 @@ impl Tell<'_> {
                 <span class="look-said">{words}</span>
                 {extra.words.clone().map(|words| view! { <small>{words}</small> })}
                 {passed.map(|passed| view! { <span class="trail-though">{passed}</span> })}
+                {notes(extra)}
+                {photos(extra)}
             </li>
         }
         .into_any()

@@ -4,12 +4,15 @@
 
 use job::id::{Place, StepId};
 use job::judge::{bearing, stroke, why};
+use job::procedure::AskKind;
+use job::road;
 use leptos::prelude::*;
 use rules::slack::set_up::MayTurn;
 
 use super::Asking;
 use crate::say::say_remark;
 use crate::screen::Screen;
+use crate::screens::told::told_moved;
 use crate::session::Session;
 use crate::words::{t, word};
 
@@ -69,6 +72,9 @@ fn is_stroke_as_left(asking: &Asking) -> bool {
 pub(super) fn view(asking: &Asking, clear: bool) -> AnyView {
     let session = asking.session;
     let at = asking.at;
+    if asking.step.id.as_str() == road::STEP && matches!(asking.ask.kind, AskKind::Pass(_)) {
+        return nuts_that_moved(asking);
+    }
     if !is_stroke_as_left(asking) {
         return if clear {
             ().into_any()
@@ -130,6 +136,21 @@ pub(super) fn view(asking: &Asking, clear: bool) -> AnyView {
         {why}
     }
     .into_any()
+}
+
+/// What it means that nuts of this wheel moved at the road check.
+fn nuts_that_moved(asking: &Asking) -> AnyView {
+    let (session, at) = (asking.session, asking.at);
+    let rows = move || {
+        session.open.with(|open| {
+            let all = open.iter().flat_map(|open| road::moved(&open.card));
+            all.filter(|moved| moved.at == at)
+                .map(|moved| told_moved(&moved, &session.units()))
+                .map(|words| view! { <li>{words}</li> })
+                .collect_view()
+        })
+    };
+    view! { <ul class="causes" data-testid="nuts-moved">{rows}</ul> }.into_any()
 }
 
 /// How the bearing of this hub is adjusted, where that is known and asked beside.

@@ -2,12 +2,14 @@
 
 use job::card::{Card, PASS_REST_MAX};
 use job::event::{Answer, Exception, FactValue, Item};
-use job::id::{OptionId, Place};
-use job::judge::torque::{Seat, seat};
+use job::id::{FactId, OptionId, Place};
+use job::judge::torque::{FINAL, Seat, seat};
 use job::procedure::{Ask, AskKind, Offer, Pass, Step};
+use job::road;
 use leptos::ev;
 use leptos::prelude::*;
 use rules::shown::Lean;
+use rules::torque::moved::Moved;
 use rules::torque::pattern;
 use rules::torque::plan::Seating;
 use rules::unit::Unit;
@@ -18,7 +20,7 @@ use crate::judged::source_line;
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::nut_grid::{NutGrid, NutMark};
 use crate::parts::wide_done::WideDone;
-use crate::say::amount;
+use crate::say::{amount, say_remark};
 use crate::words::{fill, t, unit as unit_words};
 
 /// The pass that draws the wheel on to its seat.
@@ -65,7 +67,10 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     let marks: Vec<Choice> = pass
         .marks
         .iter()
-        .map(|mark| Choice::new(mark.id.as_str(), asking.option_words(mark.id.as_str())))
+        .map(|mark| Choice {
+            detail: means(&asking, &mark.id),
+            ..Choice::new(mark.id.as_str(), asking.option_words(mark.id.as_str()))
+        })
         .collect();
     let order = order_of(studs);
     let next = {
@@ -262,12 +267,26 @@ fn order_of(studs: u16) -> Vec<u16> {
     }
 }
 
+/// At the road check what a nut that does this means; nothing elsewhere.
+fn means(asking: &Asking, mark: &OptionId) -> String {
+    let moved = Moved::from_code(mark.as_str()).filter(|_| asking.step.id.as_str() == road::STEP);
+    moved.map_or_else(String::new, |moved| {
+        say_remark(&moved.remark(), &asking.session.units())
+    })
+}
+
 /// The torque that this pass is done with, where the card has one.
 fn value(asking: &Asking) -> Option<String> {
-    let fact = asking.step.asks.iter().find_map(|ask| match &ask.kind {
+    let own = asking.step.asks.iter().find_map(|ask| match &ask.kind {
         AskKind::Fact(fact) => Some(fact.clone()),
         _ => None,
-    })?;
+    });
+    // The road check is made at the value of the fitting.
+    let fact = if asking.step.id.as_str() == road::STEP {
+        FactId::from(FINAL)
+    } else {
+        own?
+    };
     let at = Place::Axle(asking.at.axle()?);
     let typed = asking
         .with_card(|card| card.fact(at, &fact).and_then(FactValue::typed).cloned())
