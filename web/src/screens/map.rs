@@ -4,8 +4,8 @@ use job::act;
 use job::card::{Card, StepState};
 use job::event::{Answer, FactValue};
 use job::id::{FactId, Place, Side, StepId};
-use job::procedure::{AskKind, Stage};
-use job::second_look;
+use job::procedure::{AskKind, Scope, Stage};
+use job::second_look::{self, page::rounds};
 use leptos::prelude::*;
 
 use crate::parts::flash::Flash;
@@ -36,6 +36,11 @@ const LOWER: &str = "lower";
 /// The step that takes the chocks away, and the answer that they are away.
 const CHOCKS_OUT: &str = "chocks-out";
 const OUT: &str = "out";
+
+/// The row that leads to what is done, open and loose at the wheel end that was picked, and the one
+/// to the rounds of the whole vehicle.
+const HAND_OVER: &str = "hand-over";
+const SIDES: &str = "sides";
 
 /// The row that leads to the extra lines.
 const LINES: &str = "lines";
@@ -122,6 +127,15 @@ pub(crate) fn MapScreen() -> impl IntoView {
     let open_step = Callback::new(move |id: String| {
         if id == LOOKS {
             return session.go(Screen::Looks);
+        }
+        if id == SIDES {
+            return session.go(Screen::Sides);
+        }
+        if id == HAND_OVER {
+            if let Some(at) = picked.get_untracked() {
+                session.go(Screen::HandOver { at });
+            }
+            return;
         }
         if id == LINES {
             return session.go(Screen::Lines);
@@ -293,9 +307,39 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
                     StepState::Done => "ui.state.done",
                 }),
             });
+        let in_hand = |end: &Place| {
+            let axle = end.axle();
+            axle.is_some_and(|axle| card.axles_in_hand().contains(&axle))
+        };
+        let over = picked.filter(in_hand).map(|end| GoRow {
+            done: false,
+            id: HAND_OVER.to_owned(),
+            words: t("ui.over.open-page"),
+            detail: card.has(end).map_or_else(
+                || t("ui.over.nobodys"),
+                |who| fill("ui.over.whose", &[("name", card.name(who))]),
+            ),
+        });
+        let read = |end: Place| {
+            let rounds = rounds(card, end).into_iter();
+            let mut asks = rounds.flat_map(|round| round.read);
+            asks.any(|(_, given)| !given.is_empty())
+        };
+        let is_read = card
+            .places(Scope::End, Place::Vehicle)
+            .into_iter()
+            .any(read);
+        let sides = (is_read && picked.is_none()).then(|| GoRow {
+            done: false,
+            id: SIDES.to_owned(),
+            words: t("ui.sides.title"),
+            detail: String::new(),
+        });
         looks
             .into_iter()
+            .chain(over)
             .chain([lines_row(card)])
+            .chain(sides)
             .chain(steps)
             .chain([take_back_row()])
             .collect()
