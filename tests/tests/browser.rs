@@ -11,6 +11,7 @@ mod browser {
 
     pub(crate) mod bad_input;
     pub(crate) mod card_file;
+    pub(crate) mod handed_over;
     pub(crate) mod killed;
     pub(crate) mod lines_asked;
     pub(crate) mod struck;

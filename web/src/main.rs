@@ -210,6 +210,8 @@ fn App(
         Screen::Lines => view! { <screens::lines::LinesScreen/> }.into_any(),
         Screen::ReadOut => view! { <screens::read_out::ReadOutScreen/> }.into_any(),
         Screen::Line { tablet, n } => view! { <screens::line::LineScreen tablet n/> }.into_any(),
+        Screen::HandOver { at } => view! { <screens::hand_over::HandOverScreen at/> }.into_any(),
+        Screen::Sides => view! { <screens::sides::SidesScreen/> }.into_any(),
         Screen::Looks => view! { <screens::looks::LooksScreen/> }.into_any(),
         Screen::InTheWay => view! { <screens::in_the_way::InTheWayScreen/> }.into_any(),
         Screen::Look { at } => view! { <screens::look::LookScreen at/> }.into_any(),

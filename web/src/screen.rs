@@ -42,6 +42,12 @@ pub(crate) enum Screen {
         tablet: TabletId,
         n: u32,
     },
+    /// A wheel end as it is handed over half done.
+    HandOver {
+        at: Place,
+    },
+    /// As found and as left, the whole vehicle.
+    Sides,
     /// Which wheel ends of the open card wait for a second look.
     Looks,
     /// What was measured and done at one wheel end, for the second look.
@@ -88,6 +94,8 @@ impl Screen {
             Self::Lines => "lines".to_owned(),
             Self::ReadOut => "read-out".to_owned(),
             Self::Line { tablet, n } => format!("line/{tablet}/{n}"),
+            Self::HandOver { at } => format!("hand-over/{at}"),
+            Self::Sides => "sides".to_owned(),
             Self::Looks => "looks".to_owned(),
             Self::Look { at } => format!("look/{at}"),
             Self::InTheWay => "way".to_owned(),
@@ -120,6 +128,11 @@ impl Screen {
                 n: n.parse().ok()?,
             });
         }
+        if let Some(at) = fragment.strip_prefix("hand-over/") {
+            return Some(Self::HandOver {
+                at: at.parse().ok()?,
+            });
+        }
         if let Some(at) = fragment.strip_prefix("look/") {
             return Some(Self::Look {
                 at: at.parse().ok()?,
@@ -139,6 +152,7 @@ impl Screen {
             Self::Bring,
             Self::Lines,
             Self::ReadOut,
+            Self::Sides,
             Self::Looks,
             Self::InTheWay,
             Self::Trail,
@@ -160,6 +174,8 @@ impl Screen {
                 | Self::Found { .. }
                 | Self::Lines
                 | Self::ReadOut
+                | Self::HandOver { .. }
+                | Self::Sides
                 | Self::Line { .. }
                 | Self::Looks
                 | Self::Look { .. }
@@ -182,7 +198,14 @@ mod tests {
             n: 12,
         };
         let found = Screen::Found { at: Place::Axle(3) };
-        for screen in [line, found, Screen::Lines] {
+        for screen in [
+            line,
+            found,
+            Screen::Lines,
+            Screen::ReadOut,
+            Screen::Sides,
+            Screen::HandOver { at: Place::Axle(2) },
+        ] {
             assert!(screen.needs_card());
             assert_eq!(Screen::of_fragment(&screen.fragment()), Some(screen));
         }

@@ -16,10 +16,12 @@ pub(crate) mod stands;
 pub(crate) mod start;
 pub(crate) mod trail;
 
+pub(crate) mod hand_over;
 pub(crate) mod look;
 pub(crate) mod looks;
 pub(crate) mod map;
 pub(crate) mod runner;
+pub(crate) mod sides;
 
 pub(crate) mod found;
 pub(crate) mod in_the_way;

@@ -9,7 +9,7 @@
 //! arguments, words go out as keys.
 //!
 //! Reading order: [`id`], [`event`], [`line`], [`trail`], [`procedure`], [`card`], [`hold`],
-//! [`act`], [`judge`], [`hand_back`], [`changes`], [`road`], [`cardfile`],
+//! [`act`], [`judge`], [`hand_back`], [`changes`], [`hand_over`], [`road`], [`cardfile`],
 //! [`record`].
 
 #![warn(clippy::wildcard_enum_match_arm)]
@@ -35,6 +35,7 @@ pub mod words;
 pub mod act;
 pub mod changes;
 pub mod group;
+pub mod hand_over;
 pub mod judge;
 pub mod move_stage;
 pub mod physical;

@@ -12,6 +12,21 @@ use crate::words::{Arg, Words};
 
 /// How a place stands: one part for each part of the sentence that something is known of.
 pub fn physical(card: &Card, at: Place) -> Vec<Words> {
+    let parts = parts(card, at).into_iter();
+    parts.map(|(words, _)| words).collect()
+}
+
+/// The parts of the sentence that are short of their last word: what is off, loose, held or out.
+pub(crate) fn not_back(card: &Card, at: Place) -> Vec<Words> {
+    let parts = parts(card, at).into_iter();
+    parts
+        .filter(|(_, is_last)| !is_last)
+        .map(|(words, _)| words)
+        .collect()
+}
+
+/// Each part of the sentence, and whether it is the last that can be said of it.
+fn parts(card: &Card, at: Place) -> Vec<(Words, bool)> {
     let Some(procedure) = card.procedure.as_deref() else {
         return Vec::new();
     };
@@ -38,12 +53,16 @@ pub fn physical(card: &Card, at: Place) -> Vec<Words> {
             };
             match state(step) {
                 StepState::Done => {
-                    part = Some(Words::plain(&format!("physical.{}.{word}", told.id)));
+                    let is_last = told.after.last().is_some_and(|(last, _)| last == id);
+                    part = Some((
+                        Words::plain(&format!("physical.{}.{word}", told.id)),
+                        is_last,
+                    ));
                 }
                 StepState::Begun | StepState::Unclear => {
                     if let Some(words) = pass_begun(card, step, at) {
                         parts.extend(part.take());
-                        part = Some(words);
+                        part = Some((words, false));
                     }
                 }
                 StepState::NotOnPath | StepState::Open | StepState::Skipped => {}

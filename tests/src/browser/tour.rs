@@ -217,7 +217,18 @@ fn found(tablet: &Tablet, look: Look<'_>) {
 /// The card when all of it is done.
 fn after(tablet: &Tablet, look: Look<'_>) {
     for screen in [
-        "map", "bring", "trail", "setup", "looks", "look/E2L", "record", "start", "bay", "cards",
+        "map",
+        "bring",
+        "trail",
+        "setup",
+        "looks",
+        "look/E2L",
+        "hand-over/E2L",
+        "sides",
+        "record",
+        "start",
+        "bay",
+        "cards",
     ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} of a whole job"), look);

@@ -19,7 +19,7 @@ use super::page::{Page, anew};
 
 mod decide;
 mod nuts;
-mod sections;
+pub(crate) mod sections;
 
 /// The page of one wheel end.
 #[component]

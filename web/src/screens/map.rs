@@ -7,8 +7,8 @@ use job::cards::{Visit, last_visit};
 use job::event::{Answer, FactValue, Role};
 use job::hand_back::hand_back;
 use job::id::{FactId, Place, Side, StepId};
-use job::procedure::AskKind;
-use job::second_look;
+use job::procedure::{AskKind, Scope};
+use job::second_look::{self, page::rounds};
 use job::summary::Summary;
 use job::words::Words;
 use leptos::prelude::*;
@@ -46,6 +46,11 @@ const OUT: &str = "out";
 
 /// The row that leads to what stands in the way of the hand back.
 const WAY: &str = "way";
+/// The row that leads to what is done, open and loose at the wheel end that was picked, and the one
+/// to the rounds of the whole vehicle.
+const HAND_OVER: &str = "hand-over";
+const SIDES: &str = "sides";
+
 /// The row that leads to the extra lines.
 const LINES: &str = "lines";
 
@@ -139,6 +144,15 @@ pub(crate) fn MapScreen() -> impl IntoView {
     let open_step = Callback::new(move |id: String| {
         if id == LOOKS {
             return session.go(Screen::Looks);
+        }
+        if id == SIDES {
+            return session.go(Screen::Sides);
+        }
+        if id == HAND_OVER {
+            if let Some(at) = picked.get_untracked() {
+                session.go(Screen::HandOver { at });
+            }
+            return;
         }
         if id == LINES {
             return session.go(Screen::Lines);
@@ -315,9 +329,39 @@ fn step_rows(session: Session, picked: Option<Place>) -> Vec<GoRow> {
                     StepState::Done => "ui.state.done",
                 }),
             });
+        let in_hand = |end: &Place| {
+            let axle = end.axle();
+            axle.is_some_and(|axle| card.axles_in_hand().contains(&axle))
+        };
+        let over = picked.filter(in_hand).map(|end| GoRow {
+            done: false,
+            id: HAND_OVER.to_owned(),
+            words: t("ui.over.open-page"),
+            detail: card.has(end).map_or_else(
+                || t("ui.over.nobodys"),
+                |who| fill("ui.over.whose", &[("name", card.name(who))]),
+            ),
+        });
+        let read = |end: Place| {
+            let rounds = rounds(card, end).into_iter();
+            let mut asks = rounds.flat_map(|round| round.read);
+            asks.any(|(_, given)| !given.is_empty())
+        };
+        let is_read = card
+            .places(Scope::End, Place::Vehicle)
+            .into_iter()
+            .any(read);
+        let sides = (is_read && picked.is_none()).then(|| GoRow {
+            done: false,
+            id: SIDES.to_owned(),
+            words: t("ui.sides.title"),
+            detail: String::new(),
+        });
         looks
             .into_iter()
+            .chain(over)
             .chain([bring_row(session, card), lines_row(card), way_row(card)])
+            .chain(sides)
             .chain(steps)
             .chain([take_back_row()])
             .chain(visit_row(session, card))

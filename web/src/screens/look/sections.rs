@@ -67,7 +67,10 @@ pub(super) fn view(session: Session, at: Place, unfolded: RwSignal<bool>) -> Any
             } else {
                 view! { <section class="look-part" data-testid="apart"><h2>{t("ui.look.apart")}</h2>{out}</section> }.into_any()
             }}
-            {tell.rounds(&rows)}
+            <section class="look-part" data-testid="rounds">
+                <h2>{t("ui.look.rounds")}</h2>
+                {tell.rounds(&rows)}
+            </section>
             {tell.bars(&rows)}
             {tell.people()}
             <button
@@ -82,6 +85,17 @@ pub(super) fn view(session: Session, at: Place, unfolded: RwSignal<bool>) -> Any
         }
         .into_any()
     })
+}
+
+/// The rounds of one wheel end side by side, with their verdicts.
+pub(crate) fn rounds_of(card: &Card, at: Place, units: Units, language: String) -> AnyView {
+    let tell = Tell {
+        card,
+        at,
+        units,
+        language,
+    };
+    tell.rounds(&verdicts(card, at))
 }
 
 /// The words of a key, or the id where another edition of the procedure had the thing.
@@ -288,16 +302,13 @@ impl Tell<'_> {
             })
             .collect();
         view! {
-            <section class="look-part" data-testid="rounds">
-                <h2>{t("ui.look.rounds")}</h2>
-                <table class="look-rounds">
-                    <thead><tr><td></td>{heads}</tr></thead>
-                    <tbody>
-                        {lines}
-                        <tr><th scope="row">{t("ui.look.verdict")}</th>{said}</tr>
-                    </tbody>
-                </table>
-            </section>
+            <table class="look-rounds">
+                <thead><tr><td></td>{heads}</tr></thead>
+                <tbody>
+                    {lines}
+                    <tr><th scope="row">{t("ui.look.verdict")}</th>{said}</tr>
+                </tbody>
+            </table>
         }
         .into_any()
     }

@@ -36,6 +36,16 @@ pub(super) fn view(session: Session, at: Place, here: RwSignal<bool>) -> AnyView
             <Scroller>
                 <p class="here-state" data-testid="physical">{parts}</p>
                 <p class="here-whose">{whose}</p>
+                {matches!(at, Place::End(..)).then(|| view! {
+                    <button
+                        type="button"
+                        class="key wide-key"
+                        data-testid="to-hand-over"
+                        on:click=move |_| session.go(Screen::HandOver { at })
+                    >
+                        {t("ui.over.open-page")}
+                    </button>
+                })}
                 <button type="button" class="key wide-key" data-testid="not-here" on:click=move |_| session.go(Screen::Map)>
                     {t("ui.here.not")}
                 </button>
