@@ -17,4 +17,5 @@ mod browser {
     pub(crate) mod demo;
     pub(crate) mod two_tabs;
     pub(crate) mod update;
+    pub(crate) mod wrench;
 }

@@ -192,6 +192,8 @@ fn App(
         Screen::Start => view! { <screens::start::StartScreen/> }.into_any(),
         Screen::NewCard => view! { <screens::new_card::NewCardScreen/> }.into_any(),
         Screen::People => view! { <screens::people::PeopleScreen/> }.into_any(),
+        Screen::Shop => view! { <screens::shop_sheet::ShopScreen/> }.into_any(),
+        Screen::Wrenches => view! { <screens::wrenches::WrenchesScreen/> }.into_any(),
         Screen::Stands => view! { <screens::stands::StandsScreen/> }.into_any(),
         Screen::Settings => view! { <screens::settings::SettingsScreen/> }.into_any(),
         Screen::Files => view! { <screens::files::FilesScreen/> }.into_any(),

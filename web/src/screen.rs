@@ -9,8 +9,11 @@ pub(crate) enum Screen {
     /// Cards, and everything that is not one card.
     Start,
     NewCard,
+    /// The shop sheet: the way to its lists.
+    Shop,
     People,
     Stands,
+    Wrenches,
     Settings,
     /// A card as a file: save, share, take in.
     Files,
@@ -63,7 +66,9 @@ impl Screen {
             Self::Start => "start".to_owned(),
             Self::NewCard => "new".to_owned(),
             Self::People => "people".to_owned(),
+            Self::Shop => "shop".to_owned(),
             Self::Stands => "stands".to_owned(),
+            Self::Wrenches => "wrenches".to_owned(),
             Self::Settings => "tablet".to_owned(),
             Self::Files => "files".to_owned(),
             Self::Map => "map".to_owned(),
@@ -111,7 +116,9 @@ impl Screen {
             Self::Start,
             Self::NewCard,
             Self::People,
+            Self::Shop,
             Self::Stands,
+            Self::Wrenches,
             Self::Settings,
             Self::Files,
             Self::Map,

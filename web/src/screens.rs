@@ -7,9 +7,11 @@ pub(crate) mod record;
 pub(crate) mod rules;
 pub(crate) mod settings;
 pub(crate) mod setup;
+pub(crate) mod shop_sheet;
 pub(crate) mod stands;
 pub(crate) mod start;
 pub(crate) mod trail;
+pub(crate) mod wrenches;
 
 pub(crate) mod look;
 pub(crate) mod looks;
@@ -35,3 +37,4 @@ pub(crate) mod stand_entry;
 pub(crate) mod told;
 pub(crate) mod vehicle;
 pub(crate) mod wanting;
+mod wrench_entry;

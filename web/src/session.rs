@@ -23,6 +23,7 @@ use job::shop::{self, ShopSheet};
 use job::summary::{Summary, summary};
 use job::trail::{TakenIn, Trail};
 use job::words::{Arg, Words};
+use job::wrench;
 use leptos::prelude::*;
 use store::browser::{BrowserPractice, BrowserStore};
 use store::{PracticeHome, Row, StoreError, TrailStore, Which, WriterNumber};
@@ -424,11 +425,33 @@ impl Session {
             |card, me, now, units| {
                 let proof = hold::may_take(card, me, at, step, ask, item, now)?.beside(beside);
                 let mut drafts = takes_end(card, me, at, &answer)?;
+                drafts.extend(self.with_wrench(card, me, at, (step, ask), now, units)?);
                 drafts.extend(act::take_with_line(card, proof, answer, units)?);
                 Ok(drafts)
             },
             after,
         )
+    }
+
+    /// The shop's only wrench, where this answer is the first that is given with it.
+    fn with_wrench(
+        self,
+        card: &Card,
+        me: &PersonId,
+        at: Place,
+        (step, ask): (&StepId, &AskId),
+        now: Stamp,
+        units: &Units,
+    ) -> Result<Option<Draft>, Refusal> {
+        let found = card
+            .procedure
+            .as_deref()
+            .and_then(|procedure| Some((procedure.step(step)?, procedure.ask(step, ask)?)));
+        let Some((step, ask)) = found else {
+            return Ok(None);
+        };
+        self.shop
+            .with_untracked(|sheet| wrench::with_pass(card, sheet, me, step, ask, at, now, units))
     }
 
     /// Answers several asks of one wheel end in one action: all of it is kept, or none.
@@ -561,10 +584,7 @@ impl Session {
     ) -> Result<(), Words> {
         self.may_write()?;
         let sheet = self.shop.get_untracked();
-        let draft = make(&sheet).map_err(|refusal| match refusal {
-            Refusal::Words(words) => words,
-            Refusal::Stale | Refusal::Held(_) => Words::plain("refuse.stale"),
-        })?;
+        let draft = make(&sheet).map_err(shop_words)?;
         let who = self
             .me
             .get_untracked()
@@ -818,6 +838,14 @@ impl Session {
         self.settings.with_untracked(Settings::keep);
         self.open_card(made.card.card().clone(), Some(Screen::Map))
             .await;
+    }
+}
+
+/// What stands against a change of the shop sheet.
+pub(crate) fn shop_words(refusal: Refusal) -> Words {
+    match refusal {
+        Refusal::Words(words) => words,
+        Refusal::Stale | Refusal::Held(_) => Words::plain("refuse.stale"),
     }
 }
 

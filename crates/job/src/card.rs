@@ -280,7 +280,9 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::PersonLeft { .. }
         | Event::StandListed { .. }
         | Event::StandWithdrawn { .. }
-        | Event::CameBack { .. } => false,
+        | Event::CameBack { .. }
+        | Event::WrenchListed { .. }
+        | Event::WrenchWithdrawn { .. } => false,
     }
 }
 
@@ -545,7 +547,9 @@ impl Card {
             | Event::PersonListed { .. }
             | Event::PersonLeft { .. }
             | Event::StandListed { .. }
-            | Event::StandWithdrawn { .. } => {}
+            | Event::StandWithdrawn { .. }
+            | Event::WrenchListed { .. }
+            | Event::WrenchWithdrawn { .. } => {}
         }
     }
 
@@ -763,6 +767,8 @@ impl Card {
             | Event::PersonLeft { .. }
             | Event::StandListed { .. }
             | Event::StandWithdrawn { .. }
+            | Event::WrenchListed { .. }
+            | Event::WrenchWithdrawn { .. }
             | Event::LineFound { .. }
             | Event::LineTold { .. }
             | Event::LinePassed { .. }
@@ -815,7 +821,9 @@ impl Card {
             | Event::PersonListed { .. }
             | Event::PersonLeft { .. }
             | Event::StandListed { .. }
-            | Event::StandWithdrawn { .. } => {}
+            | Event::StandWithdrawn { .. }
+            | Event::WrenchListed { .. }
+            | Event::WrenchWithdrawn { .. } => {}
         }
         let (at, step) = event.step()?;
         if self.opened.is_none() {
@@ -1147,6 +1155,7 @@ impl Card {
             | AskKind::Wheels
             | AskKind::Exceptions(_)
             | AskKind::Stands
+            | AskKind::Wrench
             | AskKind::Look => self.item_state(step, ask, at, Item::Only),
         }
     }
@@ -1282,7 +1291,9 @@ impl Card {
                     .is_ok_and(|typed| reading.units.iter().any(|unit| unit.0 == typed.unit()))
                     && self.stands_judged(step, ask, at, given)
             }
-            (AskKind::Stands, Answer::Stands { .. }) => self.stands_judged(step, ask, at, given),
+            (AskKind::Stands, Answer::Stands { .. }) | (AskKind::Wrench, Answer::Wrench { .. }) => {
+                self.stands_judged(step, ask, at, given)
+            }
             (AskKind::Count(_), Answer::Count { .. }) => true,
             (AskKind::Exceptions(_), Answer::Exceptions { .. }) => {
                 ask.rule.is_none() || self.stands_judged(step, ask, at, given)

@@ -5,7 +5,10 @@
 
 use std::collections::BTreeMap;
 
+use chrono::{Datelike, NaiveDate};
+use rules::quantity::Day;
 use rules::support::tag;
+use rules::torque::wrench;
 use rules::typed::{Typed, TypedFault};
 use rules::unit::Unit;
 use serde::{Deserialize, Serialize};
@@ -110,9 +113,13 @@ pub enum Event {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         beside: Option<PersonId>,
     },
+    /// Shop sheet: a torque wrench that the shop owns, or the same one calibrated anew.
+    WrenchListed { wrench: String, tag: Box<WrenchTag> },
+    /// Shop sheet: a torque wrench taken out of use.
+    WrenchWithdrawn { wrench: String, why: String },
 }
 
-const KINDS: [&str; 19] = [
+const KINDS: [&str; 21] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -132,6 +139,8 @@ const KINDS: [&str; 19] = [
     "line-told",
     "line-passed",
     "came-back",
+    "wrench-listed",
+    "wrench-withdrawn",
 ];
 
 /// The last line of each strand that was seen.
@@ -294,6 +303,10 @@ pub enum Answer {
     Stands {
         stands: Vec<StandUsed>,
     },
+    /// The torque wrench that a pass is done with.
+    Wrench {
+        used: Box<WrenchUsed>,
+    },
     Look {
         accepted: bool,
         why: Option<String>,
@@ -446,6 +459,47 @@ impl StandTag {
     }
 }
 
+/// A torque wrench taken up for a pass, with what was on it then.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WrenchUsed {
+    /// Name in the shop's list.
+    pub wrench: String,
+    pub tag: WrenchTag,
+    /// The day that its calibration is held against.
+    pub on: NaiveDate,
+}
+
+/// What is marked on a torque wrench, and what its calibration tag says.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WrenchTag {
+    pub low: TypedText,
+    pub high: TypedText,
+    /// None if nobody knows.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub calibrated: Option<NaiveDate>,
+    /// How many days a calibration holds in this shop, if it says so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub interval_days: Option<u16>,
+}
+
+impl WrenchTag {
+    /// The wrench as the rules know it.
+    pub fn rule(&self) -> Result<wrench::Wrench, TypedFault> {
+        let torque = |text: &TypedText| text.typed()?.quantity().torque().ok_or(TypedFault::Empty);
+        Ok(wrench::Wrench {
+            low: torque(&self.low)?,
+            high: torque(&self.high)?,
+            calibrated: self.calibrated.map(day),
+            interval_days: self.interval_days,
+        })
+    }
+}
+
+/// A date as the rules count days.
+pub fn day(date: NaiveDate) -> Day {
+    Day::from_date(date.year().into(), date.month().into(), date.day().into())
+}
+
 /// A judgement as it was shown when the reading was taken. Never computed anew.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct JudgedThen {
@@ -491,7 +545,9 @@ impl Event {
             | Self::LineFound { .. }
             | Self::LineTold { .. }
             | Self::LinePassed { .. }
-            | Self::CameBack { .. } => false,
+            | Self::CameBack { .. }
+            | Self::WrenchListed { .. }
+            | Self::WrenchWithdrawn { .. } => false,
         }
     }
 
@@ -539,6 +595,8 @@ impl Event {
             Self::LineTold { .. } => 16,
             Self::LinePassed { .. } => 17,
             Self::CameBack { .. } => 18,
+            Self::WrenchListed { .. } => 19,
+            Self::WrenchWithdrawn { .. } => 20,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -564,7 +622,9 @@ impl Event {
             | Self::LineFound { .. }
             | Self::LineTold { .. }
             | Self::LinePassed { .. }
-            | Self::CameBack { .. } => None,
+            | Self::CameBack { .. }
+            | Self::WrenchListed { .. }
+            | Self::WrenchWithdrawn { .. } => None,
         }
     }
 }

@@ -9,7 +9,7 @@
 //! arguments, words go out as keys.
 //!
 //! Reading order: [`id`], [`event`], [`line`], [`trail`], [`procedure`], [`card`], [`hold`],
-//! [`act`], [`judge`], [`hand_back`], [`changes`], [`cardfile`], [`record`].
+//! [`act`], [`judge`], [`hand_back`], [`changes`], [`cardfile`], [`record`], [`shop`], [`wrench`].
 
 #![warn(clippy::wildcard_enum_match_arm)]
 
@@ -42,6 +42,7 @@ pub mod cardfile;
 pub mod record;
 pub mod shop;
 pub mod summary;
+pub mod wrench;
 
 #[cfg(test)]
 mod bay;

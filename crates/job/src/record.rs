@@ -621,6 +621,7 @@ impl<'a> Book<'a> {
             | AskKind::Count(_)
             | AskKind::Wheels
             | AskKind::Stands
+            | AskKind::Wrench
             | AskKind::Fact(_)
             | AskKind::Look
             | AskKind::Settled => false,

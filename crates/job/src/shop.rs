@@ -1,9 +1,11 @@
-//! The shop sheet: people and stands of the shop, kept as a trail of its own.
+//! The shop sheet: people, stands and torque wrenches of the shop, kept as a trail of its own.
 
 use std::collections::BTreeMap;
 
 use crate::act::{Draft, Refusal, TEXT_MAX};
-use crate::event::{Event, Role, StandTag};
+use chrono::NaiveDate;
+
+use crate::event::{Event, Role, StandTag, WrenchTag};
 use crate::id::{CardId, PersonId};
 use crate::trail::Trail;
 use crate::words::{Arg, Words};
@@ -18,6 +20,7 @@ pub fn card_id() -> CardId {
 pub struct ShopSheet {
     people: BTreeMap<PersonId, Person>,
     stands: BTreeMap<String, Stand>,
+    wrenches: BTreeMap<String, Wrench>,
 }
 
 /// A person of the shop.
@@ -33,6 +36,14 @@ pub struct Person {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Stand {
     pub tag: StandTag,
+    /// Why it was taken out of use, if it was.
+    pub withdrawn: Option<String>,
+}
+
+/// A torque wrench that the shop owns.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Wrench {
+    pub tag: WrenchTag,
     /// Why it was taken out of use, if it was.
     pub withdrawn: Option<String>,
 }
@@ -69,6 +80,20 @@ pub fn fold(trail: &Trail) -> ShopSheet {
             Event::StandWithdrawn { stand, why } => {
                 if let Some(stand) = sheet.stands.get_mut(stand) {
                     stand.withdrawn = Some(why.clone());
+                }
+            }
+            Event::WrenchListed { wrench, tag } => {
+                sheet.wrenches.insert(
+                    wrench.clone(),
+                    Wrench {
+                        tag: WrenchTag::clone(tag),
+                        withdrawn: None,
+                    },
+                );
+            }
+            Event::WrenchWithdrawn { wrench, why } => {
+                if let Some(wrench) = sheet.wrenches.get_mut(wrench) {
+                    wrench.withdrawn = Some(why.clone());
                 }
             }
             Event::CardOpened { .. }
@@ -113,6 +138,22 @@ impl ShopSheet {
             .iter()
             .filter(|(_, stand)| stand.withdrawn.is_none())
             .map(|(number, stand)| (number.as_str(), stand))
+    }
+
+    /// Wrenches in use, by name.
+    pub fn wrenches(&self) -> impl Iterator<Item = (&str, &Wrench)> {
+        self.wrenches
+            .iter()
+            .filter(|(_, wrench)| wrench.withdrawn.is_none())
+            .map(|(name, wrench)| (name.as_str(), wrench))
+    }
+
+    /// Wrenches out of use, with the reason.
+    pub fn wrenches_out(&self) -> impl Iterator<Item = (&str, &Wrench)> {
+        self.wrenches
+            .iter()
+            .filter(|(_, wrench)| wrench.withdrawn.is_some())
+            .map(|(name, wrench)| (name.as_str(), wrench))
     }
 
     /// Stands out of use, with the reason.
@@ -175,6 +216,73 @@ pub fn withdraw_stand(sheet: &ShopSheet, number: &str, why: &str) -> Result<Draf
         stand: number.to_owned(),
         why,
     }))
+}
+
+/// The name of a wrench that is to be listed, if it is free.
+pub fn new_wrench_name(sheet: &ShopSheet, name: &str) -> Result<String, Refusal> {
+    let name = text(name, "shop.wrench-name-missing")?;
+    if sheet.wrenches().any(|(other, _)| other == name) {
+        return Err(Words::with("shop.wrench-name-taken", [("wrench", Arg::Text(name))]).into());
+    }
+    Ok(name)
+}
+
+/// Lists a torque wrench under the name that is painted or engraved on it. `today` is the day it is
+/// listed on: nothing was calibrated after it.
+pub fn list_wrench(
+    sheet: &ShopSheet,
+    name: &str,
+    tag: WrenchTag,
+    today: NaiveDate,
+) -> Result<Draft, Refusal> {
+    let name = new_wrench_name(sheet, name)?;
+    let read = tag.rule().map_err(|fault| Words::from(&fault))?;
+    if !read.has_range() {
+        return Err(Refusal::plain("refuse.wrench-no-range"));
+    }
+    not_ahead(tag.calibrated, today)?;
+    Ok(Draft::new(Event::WrenchListed {
+        wrench: name,
+        tag: Box::new(tag),
+    }))
+}
+
+/// A wrench came back from its calibration.
+pub fn calibrate_wrench(
+    sheet: &ShopSheet,
+    name: &str,
+    on: NaiveDate,
+    today: NaiveDate,
+) -> Result<Draft, Refusal> {
+    let listed = sheet.wrenches().find(|(other, _)| *other == name);
+    let (_, wrench) = listed.ok_or_else(|| Refusal::plain("shop.wrench-unknown"))?;
+    not_ahead(Some(on), today)?;
+    Ok(Draft::new(Event::WrenchListed {
+        wrench: name.to_owned(),
+        tag: Box::new(WrenchTag {
+            calibrated: Some(on),
+            ..wrench.tag.clone()
+        }),
+    }))
+}
+
+/// Takes a torque wrench out of use.
+pub fn withdraw_wrench(sheet: &ShopSheet, name: &str, why: &str) -> Result<Draft, Refusal> {
+    let why = text(why, "refuse.reason-missing")?;
+    if sheet.wrenches().all(|(other, _)| other != name) {
+        return Err(Refusal::plain("shop.wrench-unknown"));
+    }
+    Ok(Draft::new(Event::WrenchWithdrawn {
+        wrench: name.to_owned(),
+        why,
+    }))
+}
+
+fn not_ahead(day: Option<NaiveDate>, today: NaiveDate) -> Result<(), Refusal> {
+    if day.is_some_and(|day| day > today) {
+        return Err(Refusal::plain("shop.wrench-day-ahead"));
+    }
+    Ok(())
 }
 
 fn text(typed: &str, missing: &str) -> Result<String, Refusal> {

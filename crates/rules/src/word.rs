@@ -401,6 +401,8 @@ words! {
     LIMIT_TORQUE_PLAN = "limit.torque.plan" [];
     RULE_TORQUE_WRENCH = "rule.torque.wrench" [];
     LIMIT_TORQUE_WRENCH = "limit.torque.wrench" [];
+    RULE_TORQUE_CALIBRATION = "rule.torque.calibration" [];
+    LIMIT_TORQUE_CALIBRATION = "limit.torque.calibration" [];
     RULE_TORQUE_ADAPTER = "rule.torque.adapter" [];
     LIMIT_TORQUE_ADAPTER = "limit.torque.adapter" [];
     RULE_TORQUE_LOG = "rule.torque.log" [];

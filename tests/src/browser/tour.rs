@@ -4,7 +4,7 @@
 
 use serde_json::json;
 
-use super::shop::{add_person, add_stand, tag_pages};
+use super::shop::{add_person, add_stand, add_wrench, tag_pages, wrench_pages};
 use super::tablet::Tablet;
 use super::walk::Walk;
 use super::words::word;
@@ -56,7 +56,9 @@ fn see(tablet: &Tablet, name: &str, look: Look<'_>) {
 /// Start, people, stands, files, rules, settings: empty, and with a small shop.
 fn shop(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "start empty", look);
-    for screen in ["people", "stands", "files", "tablet", "rules"] {
+    for screen in [
+        "people", "shop", "stands", "wrenches", "files", "tablet", "rules",
+    ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} at first"), look);
     }
@@ -88,6 +90,37 @@ fn shop(tablet: &Tablet, look: Look<'_>) {
     });
     tablet.press("done");
     see(tablet, "stand tag wanting", look);
+    wrenches(tablet, look);
+}
+
+/// Torque wrenches: the pages of a new one, one that is listed, and what is done with it.
+fn wrenches(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("wrenches");
+    tablet.press("wrench-new");
+    see(tablet, "wrench name", look);
+    tablet.press("wrench-name-next");
+    see(tablet, "wrench name wanting", look);
+    tablet.write("wrench-name", "W 2");
+    tablet.press("wrench-name-next");
+    wrench_pages(tablet, &mut |part| {
+        see(tablet, &format!("wrench {part}"), look)
+    });
+    tablet.press("done");
+    see(tablet, "wrench interval wanting", look);
+    tablet.go("start");
+    tablet.go("wrenches");
+    // Two: a wrench is then picked at the pass.
+    for name in ["1", "2"] {
+        add_wrench(tablet, name, 0);
+    }
+    see(tablet, "wrenches", look);
+    tablet.press("calibrated-1");
+    see(tablet, "wrench calibrated", look);
+    tablet.press("back");
+    tablet.press("withdraw-2");
+    see(tablet, "wrench out of use", look);
+    tablet.go("shop");
+    see(tablet, "shop sheet", look);
 }
 
 /// The pages of a new card, empty, refused, and filled in.

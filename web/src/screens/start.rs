@@ -181,7 +181,7 @@ fn Places() -> impl IntoView {
             >
                 {t("ui.start.new-card")}
             </button>
-            {place(Screen::Stands, "stands")}
+            {place(Screen::Shop, "shop")}
             {place(Screen::Files, "files")}
             {place(Screen::Settings, "tablet")}
             {place(Screen::Rules, "rules")}

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use job::card::{Card, Entry, Given, Though};
 use job::event::{
     Answer, Event, Exception, FactValue, Item, JudgedThen, StandTag, StandUsed, TypedText,
+    WrenchTag,
 };
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
@@ -221,6 +222,17 @@ fn words_of(card: &Card, event: &Event) -> Words {
             "event.stand-withdrawn",
             [("stand", text(stand)), ("why", text(why))],
         ),
+        Event::WrenchListed { wrench, tag } => Words::with(
+            "event.wrench-listed",
+            [
+                ("wrench", text(wrench)),
+                ("tag", Arg::Text(told_wrench_tag(tag))),
+            ],
+        ),
+        Event::WrenchWithdrawn { wrench, why } => Words::with(
+            "event.wrench-withdrawn",
+            [("wrench", text(wrench)), ("why", text(why))],
+        ),
     }
 }
 
@@ -301,6 +313,13 @@ pub(crate) fn answered(card: &Card, step: &StepId, ask: &AskId, answer: &Answer)
             &[("but", &exceptions(card, step, ask, but))],
         ),
         Answer::Stands { stands } => listed(stands.iter().map(told_stand)),
+        Answer::Wrench { used } => fill(
+            "event.wrench",
+            &[
+                ("wrench", &used.wrench),
+                ("tag", &told_wrench_tag(&used.tag)),
+            ],
+        ),
         Answer::Look { accepted: true, .. } => t("event.look.accepted"),
         Answer::Look {
             accepted: false,
@@ -383,6 +402,22 @@ fn told_stand(stand: &StandUsed) -> String {
         fill("event.stand-typed", &[("tag", &tag)])
     } else {
         fill("event.stand", &[("stand", &stand.stand), ("tag", &tag)])
+    }
+}
+
+/// What is marked on a torque wrench, and when it was calibrated.
+pub(crate) fn told_wrench_tag(tag: &WrenchTag) -> String {
+    let marks = [
+        ("low", told_typed(&tag.low)),
+        ("high", told_typed(&tag.high)),
+    ];
+    let marks = marks.each_ref().map(|(name, text)| (*name, text.as_str()));
+    match tag.calibrated {
+        Some(day) => {
+            let day = day.to_string();
+            fill("event.wrench-tag", &[&marks[..], &[("day", &day)]].concat())
+        }
+        None => fill("event.wrench-tag.no-day", &marks),
     }
 }
 

@@ -8,11 +8,15 @@ use rules::torque::log::{self, Felt, LogFault};
 use rules::torque::pattern::{self, Pattern};
 use rules::torque::plan::{self, Kind, Pass, Seating, Set};
 use rules::torque::spec::{Film, Mounting, Nuts, Range, State, Thread, judge_value};
-use rules::verdict::{Judgement, Limit};
+use rules::torque::wrench::{CALIBRATION, WrenchJudged, judge_wrench};
+use rules::verdict::{Judgement, Limit, Verdict};
+use rules::word::Argument;
 
+use super::{Judged, Standing};
 use crate::card::Card;
-use crate::event::{Answer, Event, Item};
+use crate::event::{Answer, Event, FactValue, Item, JudgedThen, WrenchUsed, day};
 use crate::id::{OptionId, Place};
+use crate::words::{Arg, Words};
 
 /// The fact that says to which value the nuts are tightened.
 pub const FINAL: &str = "final-torque";
@@ -51,6 +55,53 @@ pub(super) fn judge_final(card: &Card, at: Place, value: Torque) -> Option<Judge
             judge_value(value, &nuts, None)
         })
         .max_by_key(|judgement| judgement.verdict.severity())
+}
+
+/// The value that the nuts of this axle are tightened to, once somebody gave it.
+fn final_value(card: &Card, at: Place) -> Option<Torque> {
+    let given = card.fact(Place::Axle(at.axle()?), &FINAL.into());
+    let typed = given.and_then(FactValue::typed)?.typed().ok()?;
+    typed.quantity().torque()
+}
+
+/// Holds a wrench against the final value and the day it is used on.
+pub(super) fn wrench(card: &Card, at: Place, used: &WrenchUsed) -> Result<Judged, Words> {
+    let value = final_value(card, at).ok_or_else(|| Words::plain("refuse.wrench-before-value"))?;
+    let tag = used.tag.rule().map_err(|fault| Words::from(&fault))?;
+    let judged = judge_wrench(value, &tag, day(used.on));
+    Ok(Judged::Wrench(Box::new(judged)))
+}
+
+/// Why this wrench is not taken, if it is not: the value is outside what is marked on it.
+pub(super) fn refuses_wrench(judged: &WrenchJudged) -> Option<Words> {
+    match judged.range.verdict {
+        Verdict::Within | Verdict::AtTheLimit | Verdict::Sound => None,
+        Verdict::Beyond | Verdict::Replace => {
+            let value = judged.range.reading?;
+            let value = ("value", Arg::Rule(Argument::Quantity(value)));
+            Some(Words::with("refuse.wrench-range", [value]))
+        }
+        Verdict::NoReading => Some(Words::plain("refuse.wrench-no-range")),
+    }
+}
+
+/// A wrench past its calibration, now or when it was taken up, stands with a foreman's reason.
+pub(super) fn wrench_standing(judged: &WrenchJudged, then: &[JudgedThen]) -> Standing {
+    let over = |verdict: Verdict| match verdict {
+        Verdict::Within | Verdict::AtTheLimit | Verdict::Sound => false,
+        Verdict::Beyond | Verdict::NoReading | Verdict::Replace => true,
+    };
+    let was_over = then
+        .iter()
+        .filter(|then| then.rule == CALIBRATION.id.0)
+        .any(|then| Verdict::from_code(&then.verdict).is_none_or(over));
+    if refuses_wrench(judged).is_some() {
+        Standing::Refused
+    } else if was_over || over(judged.calibration.verdict) {
+        Standing::NeedsForeman
+    } else {
+        Standing::Clears
+    }
 }
 
 /// The threads that the value has to be right for: a thread that nobody read may be either.

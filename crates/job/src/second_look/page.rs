@@ -631,7 +631,9 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
         | Event::PersonLeft { .. }
         | Event::StandListed { .. }
         | Event::StandWithdrawn { .. }
-        | Event::CameBack { .. } => false,
+        | Event::CameBack { .. }
+        | Event::WrenchListed { .. }
+        | Event::WrenchWithdrawn { .. } => false,
     }
 }
 

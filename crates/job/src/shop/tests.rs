@@ -1,8 +1,11 @@
-use super::{ShopSheet, card_id, fold, list_person, list_stand, person_left, withdraw_stand};
+use super::{
+    ShopSheet, calibrate_wrench, card_id, fold, list_person, list_stand, list_wrench, person_left,
+    withdraw_stand, withdraw_wrench,
+};
 use crate::act::{Draft, Refusal};
-use crate::bay::{Bay, stand};
+use crate::bay::{Bay, stand, typed};
 use crate::card::Card;
-use crate::event::{Role, TagBasis};
+use crate::event::{Role, TagBasis, WrenchTag};
 use crate::trail::Trail;
 
 struct Shop(Bay);
@@ -127,4 +130,61 @@ fn stands_come_and_are_taken_out_of_use() {
     );
     shop.keep(list_stand(&shop.sheet(), "7", tag("12")));
     assert_eq!(shop.sheet().stands().count(), 1, "its number is free again");
+}
+
+fn wrench(low: &str, high: &str, calibrated: Option<&str>) -> WrenchTag {
+    WrenchTag {
+        low: typed(low, "lbf-ft"),
+        high: typed(high, "lbf-ft"),
+        calibrated: calibrated.map(|day| day.parse().unwrap()),
+        interval_days: Some(180),
+    }
+}
+
+#[test]
+fn wrenches_are_listed_calibrated_and_taken_out_of_use() {
+    let today = "2026-09-21".parse().unwrap();
+    let mut shop = Shop::new();
+    let list =
+        |shop: &Shop, name: &str, tag: WrenchTag| list_wrench(&shop.sheet(), name, tag, today);
+    shop.keep(list(&shop, " A ", wrench("100", "600", None)));
+    shop.keep(list(&shop, "B", wrench("50", "250", Some("2026-09-21"))));
+    for (name, tag, expected) in [
+        ("A", wrench("1", "2", None), "shop.wrench-name-taken"),
+        ("  ", wrench("1", "2", None), "shop.wrench-name-missing"),
+        ("C", wrench("2", "2", None), "refuse.wrench-no-range"),
+        ("C", wrench("600", "100", None), "refuse.wrench-no-range"),
+        (
+            "C",
+            wrench("1", "2", Some("2026-09-22")),
+            "shop.wrench-day-ahead",
+        ),
+    ] {
+        assert_eq!(key(list(&shop, name, tag)), expected, "{name}");
+    }
+    let on = "2026-09-01".parse().unwrap();
+    let calibrate = |shop: &Shop, name, on| calibrate_wrench(&shop.sheet(), name, on, today);
+    assert_eq!(key(calibrate(&shop, "C", on)), "shop.wrench-unknown");
+    let ahead = "2026-09-22".parse().unwrap();
+    assert_eq!(key(calibrate(&shop, "A", ahead)), "shop.wrench-day-ahead");
+    shop.keep(calibrate(&shop, "A", on));
+    let calibrated = wrench("100", "600", Some("2026-09-01"));
+    assert_eq!(shop.sheet().wrenches().next().unwrap().1.tag, calibrated);
+    assert_eq!(
+        key(withdraw_wrench(&shop.sheet(), "C", "lost")),
+        "shop.wrench-unknown"
+    );
+    assert_eq!(
+        key(withdraw_wrench(&shop.sheet(), "A", " ")),
+        "refuse.reason-missing"
+    );
+    shop.keep(withdraw_wrench(&shop.sheet(), "A", "dropped"));
+    let sheet = shop.sheet();
+    let names: Vec<&str> = sheet.wrenches().map(|(name, _)| name).collect();
+    assert_eq!(names, ["B"]);
+    let out: Vec<_> = sheet.wrenches_out().collect();
+    assert_eq!(
+        (out[0].0, out[0].1.withdrawn.as_deref()),
+        ("A", Some("dropped"))
+    );
 }
