@@ -194,6 +194,8 @@ fn App(
         Screen::People => view! { <screens::people::PeopleScreen/> }.into_any(),
         Screen::Shop => view! { <screens::shop_sheet::ShopScreen/> }.into_any(),
         Screen::Wrenches => view! { <screens::wrenches::WrenchesScreen/> }.into_any(),
+        Screen::Wheels => view! { <screens::wheels::WheelsScreen/> }.into_any(),
+        Screen::Defaults => view! { <screens::defaults::DefaultsScreen/> }.into_any(),
         Screen::Stands => view! { <screens::stands::StandsScreen/> }.into_any(),
         Screen::Settings => view! { <screens::settings::SettingsScreen/> }.into_any(),
         Screen::Files => view! { <screens::files::FilesScreen/> }.into_any(),

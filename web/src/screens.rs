@@ -1,5 +1,6 @@
 //! The screens. Each takes the session from the context, shows what it says, and asks it to act.
 
+pub(crate) mod defaults;
 pub(crate) mod files;
 pub(crate) mod new_card;
 pub(crate) mod people;
@@ -11,6 +12,7 @@ pub(crate) mod shop_sheet;
 pub(crate) mod stands;
 pub(crate) mod start;
 pub(crate) mod trail;
+pub(crate) mod wheels;
 pub(crate) mod wrenches;
 
 pub(crate) mod look;

@@ -524,6 +524,7 @@ impl Session {
         };
         let mut drafts = opened?;
         drafts.push(act::sign_on(me, &person.name, person.role));
+        drafts.extend(shop::for_new_card(&sheet, &setup.in_hand));
         let trail = Trail::new(CardId::new(device::new_id('c')));
         let lines = trail.write(&self.tablet(), me, device::now(), drafts);
         let id = trail.card().clone();

@@ -9,13 +9,15 @@ use std::sync::Arc;
 
 use chrono::{DateTime, TimeDelta, Utc};
 
-use crate::event::{Answer, Event, FactValue, Heads, Item, JudgedThen, LineState, Role};
+use crate::event::{
+    Answer, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, ShopValues,
+};
 use crate::extra::{ExtraLine, LinePassed, LineTold};
 use crate::hold::{self, Hold};
 use crate::id::{AskId, CardId, FactId, OptionId, PersonId, Place, StepId, TabletId};
 use crate::judge;
 use crate::layout::Layout;
-use crate::line::{Line, LineRef, Said, Stamp};
+use crate::line::{Line, LineRef, Said, Sha, Stamp};
 use crate::procedure::{
     Ask, AskKind, Eye, Finding, HoldOn, KeptWhere, Offer, Pin, Press, Procedure, Scope, Step, When,
 };
@@ -54,6 +56,8 @@ pub struct Card {
     pub entries: Vec<Entry>,
     /// Ends of the strands that were folded.
     pub heads: Heads,
+    /// The shop's own values that the card goes by, once it took any.
+    pub shop: Option<ShopTaken>,
     /// What is wrong with the trail.
     pub faults: Vec<TrailFault>,
     /// Kinds of line that only a newer app understands.
@@ -79,6 +83,14 @@ pub struct Card {
     signed_at: BTreeMap<PersonId, usize>,
     /// The entry with which each step was first begun.
     begun_at: BTreeMap<StepId, usize>,
+}
+
+/// The shop's own values as a card took them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShopTaken {
+    pub values: ShopValues,
+    pub version: Sha,
+    pub at: Stamp,
 }
 
 /// An answer of a step that was taken back, and by which line.
@@ -175,6 +187,7 @@ impl Card {
             people: BTreeMap::new(),
             entries: Vec::new(),
             heads: Heads::new(),
+            shop: None,
             faults: Vec::new(),
             newer: Vec::new(),
             facts: BTreeMap::new(),
@@ -282,7 +295,10 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::StandWithdrawn { .. }
         | Event::CameBack { .. }
         | Event::WrenchListed { .. }
-        | Event::WrenchWithdrawn { .. } => false,
+        | Event::WrenchWithdrawn { .. }
+        | Event::WheelSet { .. }
+        | Event::DefaultSet { .. }
+        | Event::ShopTaken { .. } => false,
     }
 }
 
@@ -549,7 +565,16 @@ impl Card {
             | Event::StandListed { .. }
             | Event::StandWithdrawn { .. }
             | Event::WrenchListed { .. }
-            | Event::WrenchWithdrawn { .. } => {}
+            | Event::WrenchWithdrawn { .. }
+            | Event::WheelSet { .. }
+            | Event::DefaultSet { .. } => {}
+            Event::ShopTaken { values } => {
+                self.shop = Some(ShopTaken {
+                    values: ShopValues::clone(values),
+                    version: values.version(),
+                    at: line.at,
+                });
+            }
         }
     }
 
@@ -769,6 +794,9 @@ impl Card {
             | Event::StandWithdrawn { .. }
             | Event::WrenchListed { .. }
             | Event::WrenchWithdrawn { .. }
+            | Event::WheelSet { .. }
+            | Event::DefaultSet { .. }
+            | Event::ShopTaken { .. }
             | Event::LineFound { .. }
             | Event::LineTold { .. }
             | Event::LinePassed { .. }
@@ -823,7 +851,10 @@ impl Card {
             | Event::StandListed { .. }
             | Event::StandWithdrawn { .. }
             | Event::WrenchListed { .. }
-            | Event::WrenchWithdrawn { .. } => {}
+            | Event::WrenchWithdrawn { .. }
+            | Event::WheelSet { .. }
+            | Event::DefaultSet { .. }
+            | Event::ShopTaken { .. } => {}
         }
         let (at, step) = event.step()?;
         if self.opened.is_none() {

@@ -117,9 +117,23 @@ pub enum Event {
     WrenchListed { wrench: String, tag: Box<WrenchTag> },
     /// Shop sheet: a torque wrench taken out of use.
     WrenchWithdrawn { wrench: String, why: String },
+    /// Shop sheet: how the shop tightens one kind of wheel; none: as printed.
+    WheelSet {
+        wheel: OptionId,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        spec: Option<Box<WheelSpec>>,
+    },
+    /// Shop sheet: what a new card starts with for one fact; none: it is asked.
+    DefaultSet {
+        fact: FactId,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        option: Option<OptionId>,
+    },
+    /// The card goes on with the shop's own values as they were then.
+    ShopTaken { values: Box<ShopValues> },
 }
 
-const KINDS: [&str; 21] = [
+const KINDS: [&str; 24] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -141,6 +155,9 @@ const KINDS: [&str; 21] = [
     "came-back",
     "wrench-listed",
     "wrench-withdrawn",
+    "wheel-set",
+    "default-set",
+    "shop-taken",
 ];
 
 /// The last line of each strand that was seen.
@@ -495,6 +512,39 @@ impl WrenchTag {
     }
 }
 
+/// How the shop tightens one kind of wheel, on its own responsibility.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WheelSpec {
+    pub low: TypedText,
+    pub high: TypedText,
+    /// The state of threads and washer that the range is for, as the fact of the card has it.
+    pub oil: OptionId,
+    /// Where the shop has it from.
+    pub source: String,
+    /// From and to in the pass that draws the wheel on to its seat; none: as printed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub seat: Option<[TypedText; 2]>,
+    /// The order in which the nuts are taken; empty: as printed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub order: Vec<u8>,
+}
+
+/// The shop's own values that decide on a card.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ShopValues {
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub wheels: BTreeMap<OptionId, WheelSpec>,
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub defaults: BTreeMap<FactId, OptionId>,
+}
+
+impl ShopValues {
+    /// Names the version: the same values always have the same one.
+    pub fn version(&self) -> Sha {
+        Sha::of(&serde_json::to_vec(self).unwrap_or_default()) // Only text, numbers and lists.
+    }
+}
+
 /// A date as the rules count days.
 pub fn day(date: NaiveDate) -> Day {
     Day::from_date(date.year().into(), date.month().into(), date.day().into())
@@ -547,7 +597,10 @@ impl Event {
             | Self::LinePassed { .. }
             | Self::CameBack { .. }
             | Self::WrenchListed { .. }
-            | Self::WrenchWithdrawn { .. } => false,
+            | Self::WrenchWithdrawn { .. }
+            | Self::WheelSet { .. }
+            | Self::DefaultSet { .. }
+            | Self::ShopTaken { .. } => false,
         }
     }
 
@@ -597,6 +650,9 @@ impl Event {
             Self::CameBack { .. } => 18,
             Self::WrenchListed { .. } => 19,
             Self::WrenchWithdrawn { .. } => 20,
+            Self::WheelSet { .. } => 21,
+            Self::DefaultSet { .. } => 22,
+            Self::ShopTaken { .. } => 23,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -624,7 +680,10 @@ impl Event {
             | Self::LinePassed { .. }
             | Self::CameBack { .. }
             | Self::WrenchListed { .. }
-            | Self::WrenchWithdrawn { .. } => None,
+            | Self::WrenchWithdrawn { .. }
+            | Self::WheelSet { .. }
+            | Self::DefaultSet { .. }
+            | Self::ShopTaken { .. } => None,
         }
     }
 }

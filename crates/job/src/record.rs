@@ -6,7 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::card::{Card, Entry, Given, Opened, SlotKey, StepState};
+use crate::card::{Card, Entry, Given, Opened, ShopTaken, SlotKey, StepState};
 use crate::event::{Answer, Event, Exception, FactValue, Heads, Item, Role};
 use crate::id::{CardId, FactId, OptionId, PersonId, Place, StageId, StepId};
 use crate::line::LineRef;
@@ -64,6 +64,8 @@ pub struct Head<'a> {
     pub opened: Option<&'a Opened>,
     /// The line that opened it.
     pub opening: Option<&'a LineRef>,
+    /// The shop's own values that the card goes by.
+    pub shop: Option<&'a ShopTaken>,
     /// Version of the app that opened the card.
     pub app: Option<&'a str>,
     /// The procedure that the card follows now.
@@ -409,6 +411,7 @@ impl<'a> Book<'a> {
             loaded: card.choice(Place::Vehicle, "loaded"),
             opened: card.opened.as_ref(),
             opening: first.map(|(entry, _)| &entry.line),
+            shop: card.shop.as_ref(),
             app: first.map(|(_, app)| app),
             procedure: card.procedure.as_deref(),
             moved: self.all(|event| matches!(event, Event::ProcedureMoved { .. })),

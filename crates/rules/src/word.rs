@@ -412,6 +412,7 @@ words! {
 
     // Wheel torque: remarks and faults.
     TORQUE_REMARK_SHOP_SPEC = "torque.remark.shop-spec" [];
+    TORQUE_REMARK_SHOP_OTHER_STATE = "torque.remark.shop-other-state" [];
     TORQUE_REMARK_SOURCES_DISAGREE = "torque.remark.sources-disagree" [];
     TORQUE_REMARK_STATE_NOT_STATED = "torque.remark.state-not-stated" [];
     TORQUE_REMARK_STATE_UNKNOWN = "torque.remark.state-unknown" [];

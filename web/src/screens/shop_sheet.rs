@@ -29,6 +29,8 @@ pub(crate) fn ShopScreen() -> impl IntoView {
                 row(Screen::People, sheet.people().len()),
                 row(Screen::Stands, sheet.stands().count()),
                 row(Screen::Wrenches, sheet.wrenches().count()),
+                row(Screen::Wheels, sheet.values().wheels.len()),
+                row(Screen::Defaults, sheet.values().defaults.len()),
             ]
         })
     });

@@ -6,11 +6,11 @@ use std::collections::BTreeMap;
 use job::card::{Card, Entry, Given, Though};
 use job::event::{
     Answer, Event, Exception, FactValue, Item, JudgedThen, StandTag, StandUsed, TypedText,
-    WrenchTag,
+    WheelSpec, WrenchTag,
 };
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
-use job::line::{LineRef, Said};
+use job::line::{LineRef, Said, Sha};
 use job::procedure::{Ask, AskKind, Items, Step};
 use job::slot::Slot;
 use job::trail::TrailFault;
@@ -229,6 +229,36 @@ fn words_of(card: &Card, event: &Event) -> Words {
                 ("tag", Arg::Text(told_wrench_tag(tag))),
             ],
         ),
+        Event::WheelSet { wheel, spec } => Words::with(
+            "event.wheel-set",
+            [
+                ("wheel", Arg::Key(format!("wheel.{wheel}"))),
+                (
+                    "values",
+                    Arg::Text(
+                        spec.as_ref()
+                            .map_or_else(|| t("ui.wheel.printed"), |spec| wheel_told(spec)),
+                    ),
+                ),
+            ],
+        ),
+        Event::DefaultSet { fact, option } => Words::with(
+            "event.default-set",
+            [
+                ("fact", Arg::Text(fact_name(fact))),
+                (
+                    "value",
+                    Arg::Text(option.as_ref().map_or_else(
+                        || t("ui.default.asked"),
+                        |option| fact_value(fact, &FactValue::Choice(option.clone())),
+                    )),
+                ),
+            ],
+        ),
+        Event::ShopTaken { values } => Words::with(
+            "event.shop-taken",
+            [("version", Arg::Text(version_told(values.version())))],
+        ),
         Event::WrenchWithdrawn { wrench, why } => Words::with(
             "event.wrench-withdrawn",
             [("wrench", text(wrench)), ("why", text(why))],
@@ -403,6 +433,35 @@ fn told_stand(stand: &StandUsed) -> String {
     } else {
         fill("event.stand", &[("stand", &stand.stand), ("tag", &tag)])
     }
+}
+
+/// How the shop tightens a kind of wheel, with where it has that from.
+pub(crate) fn wheel_told(spec: &WheelSpec) -> String {
+    let (low, high) = (told_typed(&spec.low), told_typed(&spec.high));
+    let oil = t(&format!("fact.fastener-oil.{}", spec.oil));
+    let mut told = vec![fill(
+        "event.wheel",
+        &[
+            ("low", &low),
+            ("high", &high),
+            ("oil", &oil),
+            ("source", &spec.source),
+        ],
+    )];
+    told.extend(spec.seat.as_ref().map(|[low, high]| {
+        let (low, high) = (told_typed(low), told_typed(high));
+        fill("event.wheel.seat", &[("low", &low), ("high", &high)])
+    }));
+    if !spec.order.is_empty() {
+        let order: Vec<String> = spec.order.iter().map(u8::to_string).collect();
+        told.push(fill("event.wheel.order", &[("order", &order.join(" "))]));
+    }
+    told.join(" ")
+}
+
+/// The name of a version of the shop sheet: enough of its digest to tell two apart.
+pub(crate) fn version_told(version: Sha) -> String {
+    version.to_string().chars().take(8).collect()
 }
 
 /// What is marked on a torque wrench, and when it was calibrated.

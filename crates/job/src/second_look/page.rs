@@ -633,7 +633,11 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
         | Event::StandWithdrawn { .. }
         | Event::CameBack { .. }
         | Event::WrenchListed { .. }
-        | Event::WrenchWithdrawn { .. } => false,
+        | Event::WrenchWithdrawn { .. }
+        | Event::WheelSet { .. }
+        | Event::DefaultSet { .. } => false,
+        // They decide at every wheel end, as a fact of the vehicle does.
+        Event::ShopTaken { .. } => true,
     }
 }
 
