@@ -12,6 +12,7 @@ mod browser {
     pub(crate) mod killed;
     pub(crate) mod struck;
 
+    pub(crate) mod shop_values;
     pub(crate) mod sizes;
 
     pub(crate) mod demo;

@@ -81,6 +81,36 @@ pub fn wrench_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
     look("interval");
 }
 
+/// Each page of the shop's own values for a wheel in turn, filled in as far as the last: 300 to 320
+/// lbf·ft dry, a seat value, and an order of five nuts.
+pub fn wheel_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
+    let pad = |text: &str| {
+        tablet.key_in(text);
+        tablet.press("done");
+    };
+    look("own");
+    tablet.press_all(&["choice-own", "done"]);
+    look("oil");
+    tablet.press_all(&["choice-dry", "done"]);
+    look("unit");
+    tablet.press_all(&["choice-lbf-ft", "done"]);
+    look("low");
+    pad("300");
+    pad("320");
+    look("seat");
+    tablet.press_all(&["choice-own", "done"]);
+    pad("60");
+    pad("80");
+    look("order");
+    tablet.press_all(&["choice-5", "done"]);
+    look("nuts");
+    for nut in [1, 3, 5, 2, 4] {
+        tablet.press(&format!("nut-{nut}"));
+    }
+    tablet.press("done");
+    look("source");
+}
+
 /// A new card, from the start screen to its map.
 pub fn new_card(tablet: &Tablet, unit: &str, kind: &str, axles: &[u8], loaded: &str) {
     tablet.press("new-card");

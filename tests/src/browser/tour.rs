@@ -4,7 +4,7 @@
 
 use serde_json::json;
 
-use super::shop::{add_person, add_stand, add_wrench, tag_pages, wrench_pages};
+use super::shop::{add_person, add_stand, add_wrench, tag_pages, wheel_pages, wrench_pages};
 use super::tablet::Tablet;
 use super::walk::Walk;
 use super::words::word;
@@ -57,7 +57,7 @@ fn see(tablet: &Tablet, name: &str, look: Look<'_>) {
 fn shop(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "start empty", look);
     for screen in [
-        "people", "shop", "stands", "wrenches", "files", "tablet", "rules",
+        "people", "shop", "stands", "wrenches", "wheels", "defaults", "files", "tablet", "rules",
     ] {
         tablet.go(screen);
         see(tablet, &format!("{screen} at first"), look);
@@ -91,6 +91,7 @@ fn shop(tablet: &Tablet, look: Look<'_>) {
     tablet.press("done");
     see(tablet, "stand tag wanting", look);
     wrenches(tablet, look);
+    wheels(tablet, look);
 }
 
 /// Torque wrenches: the pages of a new one, one that is listed, and what is done with it.
@@ -121,6 +122,19 @@ fn wrenches(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "wrench out of use", look);
     tablet.go("shop");
     see(tablet, "shop sheet", look);
+}
+
+/// Each page of the shop's own values for a wheel. They are left before they are kept: the walk goes
+/// by what is printed.
+fn wheels(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("wheels");
+    tablet.press("choice-spoke");
+    wheel_pages(tablet, &mut |part| {
+        see(tablet, &format!("wheel {part}"), look)
+    });
+    tablet.press("done");
+    see(tablet, "wheel source wanting", look);
+    tablet.press("back");
 }
 
 /// The pages of a new card, empty, refused, and filled in.

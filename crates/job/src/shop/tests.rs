@@ -380,9 +380,12 @@ fn a_card_goes_by_the_values_it_took() {
     let drafts = for_new_card(&shop.sheet(), &[2]);
     let facts: Vec<(Place, String)> = drafts
         .iter()
-        .filter_map(|draft| match draft.event() {
-            Event::FactSet { at, fact, .. } => Some((*at, fact.to_string())),
-            _ => None,
+        .filter_map(|draft| {
+            if let Event::FactSet { at, fact, .. } = draft.event() {
+                Some((*at, fact.to_string()))
+            } else {
+                None
+            }
         })
         .collect();
     let expected = [
