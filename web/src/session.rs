@@ -709,11 +709,24 @@ impl Session {
         })
     }
 
-    /// Takes a card file in: all of it or nothing. `then` gets what became of it.
+    /// The shop sheet as a file: its name and its text. Nothing as long as there is nothing on it.
+    pub(crate) fn shop_file(self) -> Option<(String, String)> {
+        self.inner.with_value(|inner| {
+            inner.shop.all().next()?;
+            let day = device::now().utc.format("%Y-%m-%d").to_string();
+            Some((
+                format!("chock-to-chock-shop-sheet-{day}.txt"),
+                cardfile::write(&inner.shop),
+            ))
+        })
+    }
+
+    /// Takes the file of a card or of a shop sheet in: all of it or nothing. `then` gets what became
+    /// of it: how many lines are new, and where they are seen.
     pub(crate) fn take_file_in(
         self,
         bytes: &[u8],
-        then: impl FnOnce(Self, Result<usize, Words>) + 'static,
+        then: impl FnOnce(Self, Result<(usize, Screen), Words>) + 'static,
     ) {
         let read = self
             .may_write()
@@ -722,9 +735,8 @@ impl Session {
             Ok(theirs) => theirs,
             Err(words) => return then(self, Err(words)),
         };
-        if *theirs.card() == shop::card_id() {
-            return then(self, Err(Words::plain("file.not-a-card")));
-        }
+        let is_shop = *theirs.card() == shop::card_id();
+        let screen = if is_shop { Screen::Shop } else { Screen::Map };
         self.saving.set(Saving::Busy);
         spawn_local(async move {
             let read = self.read_card(theirs.card()).await;
@@ -750,12 +762,14 @@ impl Session {
                 }
             }
             if new.is_empty() {
-                self.open_card(before.card().clone(), None).await;
-                return then(self, Ok(0));
+                if !is_shop {
+                    self.open_card(before.card().clone(), None).await;
+                }
+                return then(self, Ok((0, screen)));
             }
             let count = new.len();
             self.keep(Arc::new(before), new, move |session| {
-                then(session, Ok(count))
+                then(session, Ok((count, screen)))
             });
         });
     }

@@ -6,6 +6,7 @@ use super::{
 use crate::act::{Draft, Refusal};
 use crate::bay::{A2, Bay, L2, R2, V, choice, stand, typed};
 use crate::card::Card;
+use crate::cardfile;
 use crate::event::{Event, FactValue, Role, ShopValues, TagBasis, TypedText, WheelSpec, WrenchTag};
 use crate::id::Place;
 use crate::judge::{judge_fact, torque};
@@ -418,4 +419,27 @@ fn a_card_goes_by_the_values_it_took() {
         bay.card().choice(V, "jurisdiction").unwrap().as_str(),
         "quebec"
     );
+}
+
+#[test]
+fn a_sheet_goes_through_a_file_and_joins_another() {
+    let mut ours = Shop::new();
+    ours.keep(set_wheel("spoke", Some(spec("300", "320"))));
+    let file = cardfile::write(&ours.0.trail);
+    let theirs = cardfile::read(file.as_bytes()).unwrap();
+    assert_eq!((theirs.card(), fold(&theirs)), (&card_id(), ours.sheet()));
+    let mut other = Shop(ours.0.other_tablet("tablet-b"));
+    other.0.trail = Trail::new(card_id());
+    other.keep(set_wheel("ball-single", Some(spec("450", "500"))));
+    for line in theirs.all() {
+        other.0.trail.take_in(line.clone());
+    }
+    let wheels: Vec<String> = other
+        .sheet()
+        .values()
+        .wheels
+        .keys()
+        .map(ToString::to_string)
+        .collect();
+    assert_eq!(wheels, ["ball-single", "spoke"]);
 }
