@@ -19,10 +19,11 @@ mod browser {
     pub(crate) mod bay;
     pub(crate) mod bring;
     pub(crate) mod cards;
-
+    pub(crate) mod shop_values;
     pub(crate) mod sizes;
 
     pub(crate) mod demo;
     pub(crate) mod two_tabs;
     pub(crate) mod update;
+    pub(crate) mod wrench;
 }

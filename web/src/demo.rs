@@ -209,7 +209,7 @@ fn answer(card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<Answer> {
                 })
                 .collect(),
         },
-        AskKind::Look | AskKind::Fact(_) | AskKind::Settled => return None,
+        AskKind::Wrench | AskKind::Look | AskKind::Fact(_) | AskKind::Settled => return None,
     })
 }
 

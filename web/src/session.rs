@@ -24,6 +24,7 @@ use job::shop::{self, ShopSheet};
 use job::summary::{Summary, summary};
 use job::trail::{TakenIn, Trail};
 use job::words::{Arg, Words};
+use job::wrench;
 use leptos::prelude::*;
 use store::browser::{BrowserPractice, BrowserStore};
 use store::{PracticeHome, Row, StoreError, TrailStore, Which, WriterNumber};
@@ -483,11 +484,33 @@ impl Session {
             |card, me, now, units| {
                 let proof = hold::may_take(card, me, at, step, ask, item, now)?.beside(beside);
                 let mut drafts = takes_end(card, me, at, &answer)?;
+                drafts.extend(self.with_wrench(card, me, at, (step, ask), now, units)?);
                 drafts.extend(act::take_with_line(card, proof, answer, units)?);
                 Ok(drafts)
             },
             after,
         )
+    }
+
+    /// The shop's only wrench, where this answer is the first that is given with it.
+    fn with_wrench(
+        self,
+        card: &Card,
+        me: &PersonId,
+        at: Place,
+        (step, ask): (&StepId, &AskId),
+        now: Stamp,
+        units: &Units,
+    ) -> Result<Option<Draft>, Refusal> {
+        let found = card
+            .procedure
+            .as_deref()
+            .and_then(|procedure| Some((procedure.step(step)?, procedure.ask(step, ask)?)));
+        let Some((step, ask)) = found else {
+            return Ok(None);
+        };
+        self.shop
+            .with_untracked(|sheet| wrench::with_pass(card, sheet, me, step, ask, at, now, units))
     }
 
     /// Answers several asks of one wheel end in one action: all of it is kept, or none.
@@ -601,6 +624,7 @@ impl Session {
         };
         let mut drafts = opened?;
         drafts.push(act::sign_on(me, &person.name, person.role));
+        drafts.extend(shop::for_new_card(&sheet, &setup.in_hand));
         let trail = Trail::new(CardId::new(device::new_id('c')));
         let lines = trail.write(&self.tablet(), me, device::now(), drafts);
         let id = trail.card().clone();
@@ -661,10 +685,7 @@ impl Session {
     ) -> Result<(), Words> {
         self.may_write()?;
         let sheet = self.shop.get_untracked();
-        let draft = make(&sheet).map_err(|refusal| match refusal {
-            Refusal::Words(words) => words,
-            Refusal::Stale | Refusal::Held(_) => Words::plain("refuse.stale"),
-        })?;
+        let draft = make(&sheet).map_err(shop_words)?;
         let who = self
             .me
             .get_untracked()
@@ -788,11 +809,24 @@ impl Session {
         })
     }
 
-    /// Takes a card file in: all of it or nothing. `then` gets what became of it.
+    /// The shop sheet as a file: its name and its text. Nothing as long as there is nothing on it.
+    pub(crate) fn shop_file(self) -> Option<(String, String)> {
+        self.inner.with_value(|inner| {
+            inner.shop.all().next()?;
+            let day = device::now().utc.format("%Y-%m-%d").to_string();
+            Some((
+                format!("chock-to-chock-shop-sheet-{day}.txt"),
+                cardfile::write(&inner.shop),
+            ))
+        })
+    }
+
+    /// Takes the file of a card or of a shop sheet in: all of it or nothing. `then` gets what became
+    /// of it: how many lines are new, and where they are seen.
     pub(crate) fn take_file_in(
         self,
         bytes: &[u8],
-        then: impl FnOnce(Self, Result<usize, Words>) + 'static,
+        then: impl FnOnce(Self, Result<(usize, Screen), Words>) + 'static,
     ) {
         let read = self
             .may_write()
@@ -801,9 +835,8 @@ impl Session {
             Ok(theirs) => theirs,
             Err(words) => return then(self, Err(words)),
         };
-        if *theirs.card() == shop::card_id() {
-            return then(self, Err(Words::plain("file.not-a-card")));
-        }
+        let is_shop = *theirs.card() == shop::card_id();
+        let screen = if is_shop { Screen::Shop } else { Screen::Map };
         self.saving.set(Saving::Busy);
         spawn_local(async move {
             let read = self.read_card(theirs.card()).await;
@@ -829,12 +862,14 @@ impl Session {
                 }
             }
             if new.is_empty() {
-                self.open_card(before.card().clone(), None).await;
-                return then(self, Ok(0));
+                if !is_shop {
+                    self.open_card(before.card().clone(), None).await;
+                }
+                return then(self, Ok((0, screen)));
             }
             let count = new.len();
             self.keep(Arc::new(before), new, move |session| {
-                then(session, Ok(count))
+                then(session, Ok((count, screen)))
             });
         });
     }
@@ -918,6 +953,14 @@ impl Session {
         self.settings.with_untracked(Settings::keep);
         self.open_card(made.card.card().clone(), Some(Screen::Map))
             .await;
+    }
+}
+
+/// What stands against a change of the shop sheet.
+pub(crate) fn shop_words(refusal: Refusal) -> Words {
+    match refusal {
+        Refusal::Words(words) => words,
+        Refusal::Stale | Refusal::Held(_) => Words::plain("refuse.stale"),
     }
 }
 

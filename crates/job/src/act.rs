@@ -714,6 +714,11 @@ pub(crate) fn fits_ask(
             stands_read(stands)?;
             stands_apart(card, at, stands)
         }
+        (AskKind::Wrench, Answer::Wrench { used }) => used
+            .tag
+            .rule()
+            .map(|_| ())
+            .map_err(|fault| Words::from(&fault).into()),
         (
             AskKind::Look,
             Answer::Look {

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use chrono::{DateTime, TimeDelta, Utc};
 
 use crate::event::{
-    Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role,
+    Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, ShopValues,
 };
 use crate::extra::{ExtraLine, LinePassed, LineTold, Note};
 use crate::hand_back::RECORD;
@@ -18,7 +18,7 @@ use crate::hold::{self, Hold};
 use crate::id::{AskId, CardId, FactId, OptionId, PersonId, Place, StepId, TabletId};
 use crate::judge;
 use crate::layout::Layout;
-use crate::line::{Line, LineRef, Said, Stamp};
+use crate::line::{Line, LineRef, Said, Sha, Stamp};
 use crate::procedure::{
     Ask, AskKind, Eye, Finding, HoldOn, KeptWhere, Offer, Pin, Press, Procedure, Scope, Stage,
     Step, When,
@@ -58,6 +58,8 @@ pub struct Card {
     pub entries: Vec<Entry>,
     /// Ends of the strands that were folded.
     pub heads: Heads,
+    /// The shop's own values that the card goes by, once it took any.
+    pub shop: Option<ShopTaken>,
     /// What is wrong with the trail.
     pub faults: Vec<TrailFault>,
     /// Kinds of line that only a newer app understands.
@@ -87,6 +89,14 @@ pub struct Card {
     pub(crate) put_away: bool,
     /// What of the bring list is there, and how it came.
     pub(crate) brought: BTreeMap<OptionId, BroughtHow>,
+}
+
+/// The shop's own values as a card took them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShopTaken {
+    pub values: ShopValues,
+    pub version: Sha,
+    pub at: Stamp,
 }
 
 /// An answer of a step that was taken back, and by which line.
@@ -183,6 +193,7 @@ impl Card {
             people: BTreeMap::new(),
             entries: Vec::new(),
             heads: Heads::new(),
+            shop: None,
             faults: Vec::new(),
             newer: Vec::new(),
             facts: BTreeMap::new(),
@@ -296,6 +307,11 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::CameBack { .. }
         | Event::PutAway { .. }
         | Event::Brought { .. } => false,
+        Event::WrenchListed { .. }
+        | Event::WrenchWithdrawn { .. }
+        | Event::WheelSet { .. }
+        | Event::DefaultSet { .. }
+        | Event::ShopTaken { .. } => false,
     }
 }
 
@@ -589,7 +605,18 @@ impl Card {
             | Event::PersonListed { .. }
             | Event::PersonLeft { .. }
             | Event::StandListed { .. }
-            | Event::StandWithdrawn { .. } => {}
+            | Event::StandWithdrawn { .. }
+            | Event::WrenchListed { .. }
+            | Event::WrenchWithdrawn { .. }
+            | Event::WheelSet { .. }
+            | Event::DefaultSet { .. } => {}
+            Event::ShopTaken { values } => {
+                self.shop = Some(ShopTaken {
+                    values: ShopValues::clone(values),
+                    version: values.version(),
+                    at: line.at,
+                });
+            }
         }
     }
 
@@ -808,6 +835,11 @@ impl Card {
             | Event::PersonLeft { .. }
             | Event::StandListed { .. }
             | Event::StandWithdrawn { .. }
+            | Event::WrenchListed { .. }
+            | Event::WrenchWithdrawn { .. }
+            | Event::WheelSet { .. }
+            | Event::DefaultSet { .. }
+            | Event::ShopTaken { .. }
             | Event::LineFound { .. }
             | Event::LineTold { .. }
             | Event::LinePassed { .. }
@@ -872,7 +904,12 @@ impl Card {
             | Event::StandListed { .. }
             | Event::StandWithdrawn { .. }
             | Event::PutAway { .. }
-            | Event::Brought { .. } => {}
+            | Event::Brought { .. }
+            | Event::WrenchListed { .. }
+            | Event::WrenchWithdrawn { .. }
+            | Event::WheelSet { .. }
+            | Event::DefaultSet { .. }
+            | Event::ShopTaken { .. } => {}
         }
         let (at, step) = event.step()?;
         if self.opened.is_none() {
@@ -1204,6 +1241,7 @@ impl Card {
             | AskKind::Wheels
             | AskKind::Exceptions(_)
             | AskKind::Stands
+            | AskKind::Wrench
             | AskKind::Look => self.item_state(step, ask, at, Item::Only),
         }
     }
@@ -1339,7 +1377,9 @@ impl Card {
                     .is_ok_and(|typed| reading.units.iter().any(|unit| unit.0 == typed.unit()))
                     && self.stands_judged(step, ask, at, given)
             }
-            (AskKind::Stands, Answer::Stands { .. }) => self.stands_judged(step, ask, at, given),
+            (AskKind::Stands, Answer::Stands { .. }) | (AskKind::Wrench, Answer::Wrench { .. }) => {
+                self.stands_judged(step, ask, at, given)
+            }
             (AskKind::Count(_), Answer::Count { .. }) => true,
             (AskKind::Exceptions(_), Answer::Exceptions { .. }) => {
                 ask.rule.is_none() || self.stands_judged(step, ask, at, given)

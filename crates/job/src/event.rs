@@ -5,7 +5,10 @@
 
 use std::collections::BTreeMap;
 
+use chrono::{Datelike, NaiveDate};
+use rules::quantity::Day;
 use rules::support::tag;
+use rules::torque::wrench;
 use rules::typed::{Typed, TypedFault};
 use rules::unit::Unit;
 use serde::{Deserialize, Serialize};
@@ -137,9 +140,27 @@ pub enum Event {
     },
     /// Time spent on an extra line. Several are added up.
     LineMinutes { line: LineRef, minutes: u16 },
+    /// Shop sheet: a torque wrench that the shop owns, or the same one calibrated anew.
+    WrenchListed { wrench: String, tag: Box<WrenchTag> },
+    /// Shop sheet: a torque wrench taken out of use.
+    WrenchWithdrawn { wrench: String, why: String },
+    /// Shop sheet: how the shop tightens one kind of wheel; none: as printed.
+    WheelSet {
+        wheel: OptionId,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        spec: Option<Box<WheelSpec>>,
+    },
+    /// Shop sheet: what a new card starts with for one fact; none: it is asked.
+    DefaultSet {
+        fact: FactId,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        option: Option<OptionId>,
+    },
+    /// The card goes on with the shop's own values as they were then.
+    ShopTaken { values: Box<ShopValues> },
 }
 
-const KINDS: [&str; 24] = [
+const KINDS: [&str; 29] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -164,6 +185,11 @@ const KINDS: [&str; 24] = [
     "line-photo",
     "line-part",
     "line-minutes",
+    "wrench-listed",
+    "wrench-withdrawn",
+    "wheel-set",
+    "default-set",
+    "shop-taken",
 ];
 
 /// How something of the bring list came to the vehicle.
@@ -349,6 +375,10 @@ pub enum Answer {
     Stands {
         stands: Vec<StandUsed>,
     },
+    /// The torque wrench that a pass is done with.
+    Wrench {
+        used: Box<WrenchUsed>,
+    },
     Look {
         accepted: bool,
         why: Option<String>,
@@ -501,6 +531,80 @@ impl StandTag {
     }
 }
 
+/// A torque wrench taken up for a pass, with what was on it then.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WrenchUsed {
+    /// Name in the shop's list.
+    pub wrench: String,
+    pub tag: WrenchTag,
+    /// The day that its calibration is held against.
+    pub on: NaiveDate,
+}
+
+/// What is marked on a torque wrench, and what its calibration tag says.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WrenchTag {
+    pub low: TypedText,
+    pub high: TypedText,
+    /// None if nobody knows.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub calibrated: Option<NaiveDate>,
+    /// How many days a calibration holds in this shop, if it says so.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub interval_days: Option<u16>,
+}
+
+impl WrenchTag {
+    /// The wrench as the rules know it.
+    pub fn rule(&self) -> Result<wrench::Wrench, TypedFault> {
+        let torque = |text: &TypedText| text.typed()?.quantity().torque().ok_or(TypedFault::Empty);
+        Ok(wrench::Wrench {
+            low: torque(&self.low)?,
+            high: torque(&self.high)?,
+            calibrated: self.calibrated.map(day),
+            interval_days: self.interval_days,
+        })
+    }
+}
+
+/// How the shop tightens one kind of wheel, on its own responsibility.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct WheelSpec {
+    pub low: TypedText,
+    pub high: TypedText,
+    /// The state of threads and washer that the range is for, as the fact of the card has it.
+    pub oil: OptionId,
+    /// Where the shop has it from.
+    pub source: String,
+    /// From and to in the pass that draws the wheel on to its seat; none: as printed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub seat: Option<[TypedText; 2]>,
+    /// The order in which the nuts are taken; empty: as printed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub order: Vec<u8>,
+}
+
+/// The shop's own values that decide on a card.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ShopValues {
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub wheels: BTreeMap<OptionId, WheelSpec>,
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub defaults: BTreeMap<FactId, OptionId>,
+}
+
+impl ShopValues {
+    /// Names the version: the same values always have the same one.
+    pub fn version(&self) -> Sha {
+        Sha::of(&serde_json::to_vec(self).unwrap_or_default()) // Only text, numbers and lists.
+    }
+}
+
+/// A date as the rules count days.
+pub fn day(date: NaiveDate) -> Day {
+    Day::from_date(date.year().into(), date.month().into(), date.day().into())
+}
+
 /// A judgement as it was shown when the reading was taken. Never computed anew.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct JudgedThen {
@@ -551,7 +655,12 @@ impl Event {
             | Self::LineFound { .. }
             | Self::LineTold { .. }
             | Self::LinePassed { .. }
-            | Self::CameBack { .. } => false,
+            | Self::CameBack { .. }
+            | Self::WrenchListed { .. }
+            | Self::WrenchWithdrawn { .. }
+            | Self::WheelSet { .. }
+            | Self::DefaultSet { .. }
+            | Self::ShopTaken { .. } => false,
         }
     }
 
@@ -604,6 +713,11 @@ impl Event {
             Self::LinePhoto { .. } => 21,
             Self::LinePart { .. } => 22,
             Self::LineMinutes { .. } => 23,
+            Self::WrenchListed { .. } => 24,
+            Self::WrenchWithdrawn { .. } => 25,
+            Self::WheelSet { .. } => 26,
+            Self::DefaultSet { .. } => 27,
+            Self::ShopTaken { .. } => 28,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -634,7 +748,12 @@ impl Event {
             | Self::Brought { .. }
             | Self::LinePhoto { .. }
             | Self::LinePart { .. }
-            | Self::LineMinutes { .. } => None,
+            | Self::LineMinutes { .. }
+            | Self::WrenchListed { .. }
+            | Self::WrenchWithdrawn { .. }
+            | Self::WheelSet { .. }
+            | Self::DefaultSet { .. }
+            | Self::ShopTaken { .. } => None,
         }
     }
 }

@@ -40,6 +40,7 @@ pub fn in_order(card: &Card, ask: &Ask, at: Place) -> Option<Answer> {
         | AskKind::Wheels
         | AskKind::Pass(_)
         | AskKind::Stands
+        | AskKind::Wrench
         | AskKind::Fact(_)
         | AskKind::Look
         | AskKind::Settled => None,

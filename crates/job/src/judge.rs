@@ -22,6 +22,7 @@ use rules::stud::{
 use rules::support::jack;
 use rules::support::stand::{self, StandsJudged, StandsSay};
 use rules::torque::spec;
+use rules::torque::wrench::{self, WrenchJudged};
 use rules::unit::Unit;
 use rules::verdict::{Judgement, Meaning, Place as Where, RuleId, Verdict};
 
@@ -47,7 +48,7 @@ mod support;
 pub(crate) use support::check_fact;
 
 /// The rules that a procedure may name.
-pub const RULES: [&str; 44] = [
+pub const RULES: [&str; 45] = [
     stand::RULE.id.0,
     jack::RULE.id.0,
     diameter::RULE.id.0,
@@ -70,6 +71,7 @@ pub const RULES: [&str; 44] = [
     adjuster::GEAR.id.0,
     adjuster::CLEVIS.id.0,
     spec::RULE.id.0,
+    wrench::RULE.id.0,
     play::RADIAL.id.0,
     play::END.id.0,
     spline::RULE.id.0,
@@ -100,6 +102,7 @@ pub enum Judged {
     /// No rule: kept, not judged.
     Kept,
     Stands(Box<StandsJudged>),
+    Wrench(Box<WrenchJudged>),
     /// One reading, one judgement.
     One {
         judgement: Box<Judgement>,
@@ -142,6 +145,7 @@ impl Judged {
         match self {
             Self::Kept | Self::Wants { .. } | Self::Contradicts { .. } => Vec::new(),
             Self::Stands(judged) => vec![&judged.by_load, &judged.by_three.judgement],
+            Self::Wrench(judged) => vec![&judged.range, &judged.calibration],
             Self::One { judgement, .. } => vec![judgement],
             Self::Several { own, together, .. } => {
                 let mut all: Vec<&Judgement> = vec![own];
@@ -162,7 +166,11 @@ impl Judged {
     pub fn unsaid(&self) -> Option<&Words> {
         match self {
             Self::Wants { words, .. } | Self::Contradicts { words, .. } => Some(words),
-            Self::Kept | Self::Stands(_) | Self::One { .. } | Self::Several { .. } => None,
+            Self::Kept
+            | Self::Stands(_)
+            | Self::Wrench(_)
+            | Self::One { .. }
+            | Self::Several { .. } => None,
         }
     }
 
@@ -181,7 +189,11 @@ impl Judged {
                     remarks: vec![words.key.clone()],
                 }]
             }
-            Self::Kept | Self::Stands(_) | Self::One { .. } | Self::Several { .. } => self
+            Self::Kept
+            | Self::Stands(_)
+            | Self::Wrench(_)
+            | Self::One { .. }
+            | Self::Several { .. } => self
                 .judgements()
                 .into_iter()
                 .map(|judgement| then(judgement, units))
@@ -314,6 +326,10 @@ pub fn judge(
         && rule == stand::RULE.id.0
     {
         support::stands(card, at, stands)
+    } else if let Answer::Wrench { used } = answer
+        && rule == wrench::RULE.id.0
+    {
+        torque::wrench(card, at, used)
     } else if let Answer::Reading { typed } = answer {
         let typed = typed.typed().map_err(|fault| Words::from(&fault))?;
         if rule == jack::RULE.id.0 {
@@ -394,7 +410,9 @@ pub fn is_plain(judged: &Judged) -> bool {
         Judged::Several { own, together, .. } => {
             alone(own) && together.iter().all(|judgement| plain(judgement, true))
         }
-        Judged::Stands(_) | Judged::One { .. } => judged.judgements().into_iter().all(alone),
+        Judged::Stands(_) | Judged::Wrench(_) | Judged::One { .. } => {
+            judged.judgements().into_iter().all(alone)
+        }
     }
 }
 
@@ -402,6 +420,7 @@ pub fn is_plain(judged: &Judged) -> bool {
 pub fn refuses(judged: &Judged) -> Option<Words> {
     match judged {
         Judged::Stands(judged) => support::refuses(judged),
+        Judged::Wrench(judged) => torque::refuses_wrench(judged),
         Judged::Contradicts { words, .. } => Some(words.clone()),
         Judged::Kept | Judged::One { .. } | Judged::Several { .. } | Judged::Wants { .. } => None,
     }
@@ -422,6 +441,7 @@ pub fn standing(judged: &Judged, then: &[JudgedThen]) -> Standing {
             StandsSay::NeedsReason => Standing::NeedsForeman,
             StandsSay::Refused => Standing::Refused,
         },
+        Judged::Wrench(judged) => torque::wrench_standing(judged, then),
         Judged::One { judgement, counts } => {
             let keys: Vec<&str> = judgement
                 .remarks

@@ -10,7 +10,7 @@
 //!
 //! Reading order: [`id`], [`event`], [`line`], [`trail`], [`procedure`], [`card`], [`hold`],
 //! [`act`], [`judge`], [`hand_back`], [`changes`], [`hand_over`], [`road`], [`cardfile`],
-//! [`record`].
+//! [`record`], [`shop`], [`wrench`].
 
 #![warn(clippy::wildcard_enum_match_arm)]
 
@@ -45,6 +45,7 @@ pub mod cardfile;
 pub mod record;
 pub mod shop;
 pub mod summary;
+pub mod wrench;
 
 pub mod bay_list;
 pub mod bring;

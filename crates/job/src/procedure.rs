@@ -232,6 +232,8 @@ pub enum AskKind {
     Pass(Pass),
     /// Stands under an axle.
     Stands,
+    /// The torque wrench that a pass is done with.
+    Wrench,
     /// A fact of the set-up sheet, asked where it can be read.
     Fact(FactId),
     /// A second person looks.
@@ -566,6 +568,7 @@ fn ask_keys(step: &StepId, ask: &Ask) -> Vec<String> {
         | AskKind::Count(_)
         | AskKind::Wheels
         | AskKind::Stands
+        | AskKind::Wrench
         | AskKind::Look
         | AskKind::Settled => Vec::new(),
     };

@@ -6,7 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::card::{Card, Entry, Given, Opened, SlotKey, StepState};
+use crate::card::{Card, Entry, Given, Opened, ShopTaken, SlotKey, StepState};
 use crate::event::{Answer, Event, Exception, FactValue, Heads, Item, Role};
 use crate::extra::ExtraLine;
 use crate::hand_back::{InTheWay, hand_back};
@@ -69,6 +69,8 @@ pub struct Head<'a> {
     pub opened: Option<&'a Opened>,
     /// The line that opened it.
     pub opening: Option<&'a LineRef>,
+    /// The shop's own values that the card goes by.
+    pub shop: Option<&'a ShopTaken>,
     /// Version of the app that opened the card.
     pub app: Option<&'a str>,
     /// The procedure that the card follows now.
@@ -386,6 +388,7 @@ impl<'a> Book<'a> {
             loaded: card.choice(Place::Vehicle, "loaded"),
             opened: card.opened.as_ref(),
             opening: first.map(|(entry, _)| &entry.line),
+            shop: card.shop.as_ref(),
             app: first.map(|(_, app)| app),
             procedure: card.procedure.as_deref(),
             moved: self.all(|event| matches!(event, Event::ProcedureMoved { .. })),
@@ -598,6 +601,7 @@ impl<'a> Book<'a> {
             | AskKind::Count(_)
             | AskKind::Wheels
             | AskKind::Stands
+            | AskKind::Wrench
             | AskKind::Fact(_)
             | AskKind::Look
             | AskKind::Settled => false,

@@ -1,10 +1,15 @@
-//! The shop sheet: people and stands of the shop, kept as a trail of its own.
+//! The shop sheet: people, stands and torque wrenches of the shop, kept as a trail of its own.
 
 use std::collections::BTreeMap;
 
 use crate::act::{Draft, Refusal, TEXT_MAX};
-use crate::event::{Event, Role, StandTag};
-use crate::id::{CardId, PersonId};
+use chrono::NaiveDate;
+
+use crate::card::Card;
+use crate::event::{Event, FactValue, Role, ShopValues, StandTag, WheelSpec, WrenchTag};
+use crate::hold;
+use crate::id::{CardId, OptionId, PersonId, Place};
+use crate::judge::torque;
 use crate::trail::Trail;
 use crate::words::{Arg, Words};
 
@@ -13,11 +18,24 @@ pub fn card_id() -> CardId {
     CardId::from("shop")
 }
 
+/// The kinds of wheel that a shop may have values of its own for.
+pub const WHEELS: [&str; 5] = ["hub-m22", "hub-m20", "ball-single", "ball-dual", "spoke"];
+
+const JURISDICTION: &str = "jurisdiction";
+
+/// The facts that a shop may answer for all its cards, and how.
+pub const DEFAULTS: [(&str, &[&str]); 2] = [
+    (JURISDICTION, &["us", "quebec", "ontario", "canada"]),
+    ("open-look-by", &["foreman"]),
+];
+
 /// What the shop sheet's lines add up to.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ShopSheet {
     people: BTreeMap<PersonId, Person>,
     stands: BTreeMap<String, Stand>,
+    wrenches: BTreeMap<String, Wrench>,
+    values: ShopValues,
 }
 
 /// A person of the shop.
@@ -33,6 +51,14 @@ pub struct Person {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Stand {
     pub tag: StandTag,
+    /// Why it was taken out of use, if it was.
+    pub withdrawn: Option<String>,
+}
+
+/// A torque wrench that the shop owns.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Wrench {
+    pub tag: WrenchTag,
     /// Why it was taken out of use, if it was.
     pub withdrawn: Option<String>,
 }
@@ -71,7 +97,40 @@ pub fn fold(trail: &Trail) -> ShopSheet {
                     stand.withdrawn = Some(why.clone());
                 }
             }
+            Event::WrenchListed { wrench, tag } => {
+                sheet.wrenches.insert(
+                    wrench.clone(),
+                    Wrench {
+                        tag: WrenchTag::clone(tag),
+                        withdrawn: None,
+                    },
+                );
+            }
+            Event::WrenchWithdrawn { wrench, why } => {
+                if let Some(wrench) = sheet.wrenches.get_mut(wrench) {
+                    wrench.withdrawn = Some(why.clone());
+                }
+            }
+            Event::WheelSet { wheel, spec } => match spec {
+                Some(spec) => {
+                    let spec = WheelSpec::clone(spec);
+                    sheet.values.wheels.insert(wheel.clone(), spec);
+                }
+                None => {
+                    sheet.values.wheels.remove(wheel);
+                }
+            },
+            Event::DefaultSet { fact, option } => match option {
+                Some(option) => {
+                    let option = option.clone();
+                    sheet.values.defaults.insert(fact.clone(), option);
+                }
+                None => {
+                    sheet.values.defaults.remove(fact);
+                }
+            },
             Event::CardOpened { .. }
+            | Event::ShopTaken { .. }
             | Event::ProcedureMoved { .. }
             | Event::SignedOn { .. }
             | Event::SignedOff { .. }
@@ -118,6 +177,27 @@ impl ShopSheet {
             .iter()
             .filter(|(_, stand)| stand.withdrawn.is_none())
             .map(|(number, stand)| (number.as_str(), stand))
+    }
+
+    /// The shop's own values, as a card takes them.
+    pub fn values(&self) -> &ShopValues {
+        &self.values
+    }
+
+    /// Wrenches in use, by name.
+    pub fn wrenches(&self) -> impl Iterator<Item = (&str, &Wrench)> {
+        self.wrenches
+            .iter()
+            .filter(|(_, wrench)| wrench.withdrawn.is_none())
+            .map(|(name, wrench)| (name.as_str(), wrench))
+    }
+
+    /// Wrenches out of use, with the reason.
+    pub fn wrenches_out(&self) -> impl Iterator<Item = (&str, &Wrench)> {
+        self.wrenches
+            .iter()
+            .filter(|(_, wrench)| wrench.withdrawn.is_some())
+            .map(|(name, wrench)| (name.as_str(), wrench))
     }
 
     /// Stands out of use, with the reason.
@@ -180,6 +260,161 @@ pub fn withdraw_stand(sheet: &ShopSheet, number: &str, why: &str) -> Result<Draf
         stand: number.to_owned(),
         why,
     }))
+}
+
+/// The name of a wrench that is to be listed, if it is free.
+pub fn new_wrench_name(sheet: &ShopSheet, name: &str) -> Result<String, Refusal> {
+    let name = text(name, "shop.wrench-name-missing")?;
+    if sheet.wrenches().any(|(other, _)| other == name) {
+        return Err(Words::with("shop.wrench-name-taken", [("wrench", Arg::Text(name))]).into());
+    }
+    Ok(name)
+}
+
+/// Lists a torque wrench under the name that is painted or engraved on it. `today` is the day it is
+/// listed on: nothing was calibrated after it.
+pub fn list_wrench(
+    sheet: &ShopSheet,
+    name: &str,
+    tag: WrenchTag,
+    today: NaiveDate,
+) -> Result<Draft, Refusal> {
+    let name = new_wrench_name(sheet, name)?;
+    let read = tag.rule().map_err(|fault| Words::from(&fault))?;
+    if !read.has_range() {
+        return Err(Refusal::plain("refuse.wrench-no-range"));
+    }
+    not_ahead(tag.calibrated, today)?;
+    Ok(Draft::new(Event::WrenchListed {
+        wrench: name,
+        tag: Box::new(tag),
+    }))
+}
+
+/// A wrench came back from its calibration.
+pub fn calibrate_wrench(
+    sheet: &ShopSheet,
+    name: &str,
+    on: NaiveDate,
+    today: NaiveDate,
+) -> Result<Draft, Refusal> {
+    let listed = sheet.wrenches().find(|(other, _)| *other == name);
+    let (_, wrench) = listed.ok_or_else(|| Refusal::plain("shop.wrench-unknown"))?;
+    not_ahead(Some(on), today)?;
+    Ok(Draft::new(Event::WrenchListed {
+        wrench: name.to_owned(),
+        tag: Box::new(WrenchTag {
+            calibrated: Some(on),
+            ..wrench.tag.clone()
+        }),
+    }))
+}
+
+/// Takes a torque wrench out of use.
+pub fn withdraw_wrench(sheet: &ShopSheet, name: &str, why: &str) -> Result<Draft, Refusal> {
+    let why = text(why, "refuse.reason-missing")?;
+    if sheet.wrenches().all(|(other, _)| other != name) {
+        return Err(Refusal::plain("shop.wrench-unknown"));
+    }
+    Ok(Draft::new(Event::WrenchWithdrawn {
+        wrench: name.to_owned(),
+        why,
+    }))
+}
+
+/// Says how the shop tightens one kind of wheel, or that it does as printed.
+pub fn set_wheel(wheel: &str, spec: Option<WheelSpec>) -> Result<Draft, Refusal> {
+    if !WHEELS.contains(&wheel) {
+        return Err(Refusal::plain("refuse.not-offered"));
+    }
+    let spec = spec.map(checked).transpose()?.map(Box::new);
+    Ok(Draft::new(Event::WheelSet {
+        wheel: wheel.into(),
+        spec,
+    }))
+}
+
+fn checked(mut spec: WheelSpec) -> Result<WheelSpec, Refusal> {
+    spec.source = text(&spec.source, "shop.wheel-source-missing")?;
+    let backwards = || Refusal::plain("shop.wheel-range");
+    torque::shop_range(&spec).ok_or_else(backwards)?;
+    if let Some([low, high]) = &spec.seat {
+        torque::range_of(low, high).ok_or_else(backwards)?;
+    }
+    if !spec.order.is_empty() && torque::shop_order(&spec).is_none() {
+        return Err(Refusal::plain("shop.wheel-order"));
+    }
+    Ok(spec)
+}
+
+/// Says what a new card starts with for a fact, or that it is asked.
+pub fn set_default(fact: &str, option: Option<&str>) -> Result<Draft, Refusal> {
+    let offered = DEFAULTS.iter().find(|(of, _)| *of == fact);
+    let (_, options) = offered.ok_or_else(|| Refusal::plain("refuse.not-offered"))?;
+    if option.is_some_and(|option| !options.contains(&option)) {
+        return Err(Refusal::plain("refuse.not-offered"));
+    }
+    Ok(Draft::new(Event::DefaultSet {
+        fact: fact.into(),
+        option: option.map(OptionId::from),
+    }))
+}
+
+/// What a card that is opened now takes from the sheet: the values, and the facts that the shop
+/// answers for all its cards. Nothing where the shop has no values of its own.
+///
+/// That nobody looks at an open wheel end is never taken by itself: it is said at each axle, by who
+/// knows whether an apprentice worked there.
+pub fn for_new_card(sheet: &ShopSheet, in_hand: &[u8]) -> Vec<Draft> {
+    if sheet.values == ShopValues::default() {
+        return Vec::new();
+    }
+    let mut drafts = vec![Draft::new(Event::ShopTaken {
+        values: Box::new(sheet.values.clone()),
+    })];
+    for (fact, option) in &sheet.values.defaults {
+        let places = if fact.as_str() == JURISDICTION {
+            vec![Place::Vehicle]
+        } else {
+            in_hand.iter().copied().map(Place::Axle).collect()
+        };
+        drafts.extend(places.into_iter().map(|at| {
+            Draft::new(Event::FactSet {
+                at,
+                fact: fact.clone(),
+                value: FactValue::Choice(option.clone()),
+            })
+        }));
+    }
+    drafts
+}
+
+/// An open card goes on with the values as they are on the sheet now.
+pub fn take_values(card: &Card, who: &PersonId, sheet: &ShopSheet) -> Result<Draft, Refusal> {
+    if let Some(hold) = hold::may_act(card, who) {
+        return Err(hold.into());
+    }
+    if !is_behind(card, sheet) {
+        return Err(Refusal::plain("refuse.shop-taken"));
+    }
+    Ok(Draft::new(Event::ShopTaken {
+        values: Box::new(sheet.values.clone()),
+    }))
+}
+
+/// True if the card goes by other values than stand on the sheet.
+pub fn is_behind(card: &Card, sheet: &ShopSheet) -> bool {
+    match &card.shop {
+        Some(taken) => taken.values != sheet.values,
+        None => sheet.values != ShopValues::default(),
+    }
+}
+
+fn not_ahead(day: Option<NaiveDate>, today: NaiveDate) -> Result<(), Refusal> {
+    if day.is_some_and(|day| day > today) {
+        return Err(Refusal::plain("shop.wrench-day-ahead"));
+    }
+    Ok(())
 }
 
 fn text(typed: &str, missing: &str) -> Result<String, Refusal> {

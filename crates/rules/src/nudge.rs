@@ -85,6 +85,10 @@ const PROBES: &[Probe] = &[
         outcomes: crate::torque::wrench::tests::outcomes,
     },
     Probe {
+        rule: crate::torque::wrench::CALIBRATION,
+        outcomes: crate::torque::wrench::tests::calibration_outcomes,
+    },
+    Probe {
         rule: crate::torque::log::RULE,
         outcomes: crate::torque::log::tests::outcomes,
     },

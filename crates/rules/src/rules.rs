@@ -85,6 +85,7 @@ pub const RULES: &[Rule] = &[
     torque::pattern::RULE,
     torque::plan::RULE,
     torque::wrench::RULE,
+    torque::wrench::CALIBRATION,
     torque::adapter::RULE,
     torque::log::RULE,
     torque::road_check::RULE,

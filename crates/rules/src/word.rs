@@ -401,6 +401,8 @@ words! {
     LIMIT_TORQUE_PLAN = "limit.torque.plan" [];
     RULE_TORQUE_WRENCH = "rule.torque.wrench" [];
     LIMIT_TORQUE_WRENCH = "limit.torque.wrench" [];
+    RULE_TORQUE_CALIBRATION = "rule.torque.calibration" [];
+    LIMIT_TORQUE_CALIBRATION = "limit.torque.calibration" [];
     RULE_TORQUE_ADAPTER = "rule.torque.adapter" [];
     LIMIT_TORQUE_ADAPTER = "limit.torque.adapter" [];
     RULE_TORQUE_LOG = "rule.torque.log" [];
@@ -410,6 +412,7 @@ words! {
 
     // Wheel torque: remarks and faults.
     TORQUE_REMARK_SHOP_SPEC = "torque.remark.shop-spec" [];
+    TORQUE_REMARK_SHOP_OTHER_STATE = "torque.remark.shop-other-state" [];
     TORQUE_REMARK_SOURCES_DISAGREE = "torque.remark.sources-disagree" [];
     TORQUE_REMARK_STATE_NOT_STATED = "torque.remark.state-not-stated" [];
     TORQUE_REMARK_STATE_UNKNOWN = "torque.remark.state-unknown" [];

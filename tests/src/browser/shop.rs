@@ -43,6 +43,74 @@ pub fn tag_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
     look("condition");
 }
 
+/// A torque wrench for the list, from the list. It holds from 100 to 600 lbf·ft; it was calibrated
+/// on the first day of this year, or so many years before.
+pub fn add_wrench(tablet: &Tablet, name: &str, years_ago: u8) {
+    tablet.press("wrench-new");
+    tablet.write("wrench-name", name);
+    tablet.press("wrench-name-next");
+    tablet.press_all(&["choice-lbf-ft", "done"]);
+    for mark in ["100", "600"] {
+        tablet.key_in(mark);
+        tablet.press("done");
+    }
+    tablet.press_all(&[&format!("choice-{years_ago}"), "done"]);
+    tablet.press_all(&["choice-1", "done"]);
+    tablet.key_in("1");
+    tablet.press("done");
+    tablet.press_all(&["choice-not-known", "done"]);
+    tablet.wait_to_see(&format!("wrench-row-{name}"));
+}
+
+/// Each page of a torque wrench in turn, filled in as far as the last; `look` gets the name of each.
+pub fn wrench_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
+    look("unit");
+    tablet.press_all(&["choice-Nm", "done"]);
+    for (mark, text) in [("low", "100"), ("high", "700")] {
+        look(mark);
+        tablet.key_in(text);
+        tablet.press("done");
+    }
+    look("year");
+    tablet.press_all(&["choice-0", "done"]);
+    look("month");
+    tablet.press_all(&["choice-1", "done"]);
+    look("day");
+    tablet.key_in("1");
+    tablet.press("done");
+    look("interval");
+}
+
+/// Each page of the shop's own values for a wheel in turn, filled in as far as the last: 300 to 320
+/// lbf·ft dry, a seat value, and an order of five nuts.
+pub fn wheel_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
+    let pad = |text: &str| {
+        tablet.key_in(text);
+        tablet.press("done");
+    };
+    look("own");
+    tablet.press_all(&["choice-own", "done"]);
+    look("oil");
+    tablet.press_all(&["choice-dry", "done"]);
+    look("unit");
+    tablet.press_all(&["choice-lbf-ft", "done"]);
+    look("low");
+    pad("300");
+    pad("320");
+    look("seat");
+    tablet.press_all(&["choice-own", "done"]);
+    pad("60");
+    pad("80");
+    look("order");
+    tablet.press_all(&["choice-5", "done"]);
+    look("nuts");
+    for nut in [1, 3, 5, 2, 4] {
+        tablet.press(&format!("nut-{nut}"));
+    }
+    tablet.press("done");
+    look("source");
+}
+
 /// A new card, from the start screen to its map.
 pub fn new_card(tablet: &Tablet, unit: &str, kind: &str, axles: &[u8], loaded: &str) {
     tablet.press("new-card");

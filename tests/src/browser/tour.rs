@@ -4,7 +4,7 @@
 
 use serde_json::json;
 
-use super::shop::{add_person, add_stand, tag_pages};
+use super::shop::{add_person, add_stand, add_wrench, tag_pages, wheel_pages, wrench_pages};
 use super::tablet::Tablet;
 use super::walk::Walk;
 use super::words::word;
@@ -58,7 +58,11 @@ fn shop(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "start empty", look);
     for screen in [
         "people",
+        "shop",
         "stands",
+        "wrenches",
+        "wheels",
+        "defaults",
         "files",
         "tablet",
         "rules",
@@ -95,6 +99,51 @@ fn shop(tablet: &Tablet, look: Look<'_>) {
     });
     tablet.press("done");
     see(tablet, "stand tag wanting", look);
+    wrenches(tablet, look);
+    wheels(tablet, look);
+}
+
+/// Torque wrenches: the pages of a new one, one that is listed, and what is done with it.
+fn wrenches(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("wrenches");
+    tablet.press("wrench-new");
+    see(tablet, "wrench name", look);
+    tablet.press("wrench-name-next");
+    see(tablet, "wrench name wanting", look);
+    tablet.write("wrench-name", "W 2");
+    tablet.press("wrench-name-next");
+    wrench_pages(tablet, &mut |part| {
+        see(tablet, &format!("wrench {part}"), look)
+    });
+    tablet.press("done");
+    see(tablet, "wrench interval wanting", look);
+    tablet.go("start");
+    tablet.go("wrenches");
+    // Two: a wrench is then picked at the pass.
+    for name in ["1", "2"] {
+        add_wrench(tablet, name, 0);
+    }
+    see(tablet, "wrenches", look);
+    tablet.press("calibrated-1");
+    see(tablet, "wrench calibrated", look);
+    tablet.press("back");
+    tablet.press("withdraw-2");
+    see(tablet, "wrench out of use", look);
+    tablet.go("shop");
+    see(tablet, "shop sheet", look);
+}
+
+/// Each page of the shop's own values for a wheel. They are left before they are kept: the walk goes
+/// by what is printed.
+fn wheels(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("wheels");
+    tablet.press("choice-spoke");
+    wheel_pages(tablet, &mut |part| {
+        see(tablet, &format!("wheel {part}"), look)
+    });
+    tablet.press("done");
+    see(tablet, "wheel source wanting", look);
+    tablet.press("back");
 }
 
 /// The pages of a new card, empty, refused, and filled in.

@@ -469,6 +469,8 @@ impl<'a> Walk<'a> {
         } else if kind == "stands" {
             tablet.press_all(&["choice-1", "choice-2"]);
             self.last("done");
+        } else if kind == "wrench" {
+            self.last("choice-0");
         } else if kind == "text" {
             tablet.write("text", "DN 4515");
             self.last("done");

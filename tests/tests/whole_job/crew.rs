@@ -1,12 +1,12 @@
 //! People with a tablet: they do what is next, or whatever comes to mind. All chance comes from
 //! a seed.
 
-use chrono::{DateTime, TimeDelta, Utc};
+use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use job::act::{self, Draft, Refusal, Setup};
 use job::card::{AskState, Card, fold};
 use job::event::{
     Answer, Exception, FactValue, Item, LineState, Role, StandCondition, StandTag, StandUsed,
-    TagBasis, TypedText,
+    TagBasis, TypedText, WrenchTag, WrenchUsed,
 };
 use job::extra::ExtraLine;
 use job::hold::{MayTake, may_take, of_gap};
@@ -490,6 +490,23 @@ fn stands(rating: &str, condition: StandCondition) -> Answer {
     }
 }
 
+/// A wrench that any value of the crew lies in the range of, calibrated on the day.
+fn wrench() -> Answer {
+    let on = NaiveDate::default();
+    Answer::Wrench {
+        used: Box::new(WrenchUsed {
+            wrench: "W".to_owned(),
+            tag: WrenchTag {
+                low: typed("1", "lbf-ft"),
+                high: typed("2000", "lbf-ft"),
+                calibrated: Some(on),
+                interval_days: None,
+            },
+            on,
+        }),
+    }
+}
+
 /// What a sound brake measures, in the usual unit of the ask.
 fn plausible(card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<&'static str> {
     let axle = Place::Axle(at.axle().unwrap_or(0));
@@ -582,6 +599,7 @@ fn honest(card: &Card, step: &Step, ask: &Ask, at: Place, dice: &mut Dice) -> Op
         },
         AskKind::Pass(_) => Answer::WholePass { but: Vec::new() },
         AskKind::Stands => stands("25", StandCondition::Sound),
+        AskKind::Wrench => wrench(),
         AskKind::Look if dice.one_in(3) => sent_back(card, at, dice),
         AskKind::Look => Answer::Look {
             accepted: true,
@@ -634,7 +652,11 @@ fn any(card: &Card, step: &Step, ask: &Ask, at: Place, dice: &mut Dice) -> Optio
         AskKind::Wheels => Answer::Wheels {
             at: vec![card.layout()?.ends()[dice.below(8)]],
         },
-        AskKind::Count(_) | AskKind::Exceptions(_) | AskKind::Fact(_) | AskKind::Settled => {
+        AskKind::Count(_)
+        | AskKind::Exceptions(_)
+        | AskKind::Wrench
+        | AskKind::Fact(_)
+        | AskKind::Settled => {
             return honest(card, step, ask, at, dice);
         }
     })

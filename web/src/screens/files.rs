@@ -1,4 +1,4 @@
-//! A card as a file: a second copy that leaves the tablet, and the way back in. Nothing that is on
+//! A card or the shop sheet as a file: a second copy that leaves the tablet, and the way back in. Nothing that is on
 //! the tablet is changed by a file that can't be taken.
 
 use job::cardfile::{BYTES_MAX, CardFileFault};
@@ -32,6 +32,7 @@ pub(crate) fn FilesScreen() -> impl IntoView {
                         view! { <p class="page-line">{t("ui.files.no-card")}</p> }.into_any()
                     }
                 }}
+                <GiveShopOut />
                 <TakeIn />
                 </div>
             </Scroller>
@@ -123,13 +124,50 @@ fn GiveOut() -> impl IntoView {
     }
 }
 
+/// The shop sheet as a file, for another tablet of the shop.
+#[component]
+fn GiveShopOut() -> impl IntoView {
+    let session = expect_context::<Session>();
+    let said = RwSignal::new(None::<String>);
+    let ready = move || {
+        session.shop.track();
+        session.shop_file()
+    };
+    // The address of a file ends with what was made for it: it has to outlive the press.
+    let last = StoredValue::new_local(None::<Ready>);
+    let save = move |_| {
+        let made = untrack(ready).and_then(|(name, text)| Ready::new(name, &text));
+        said.set(Some(match &made {
+            Some(made) if made.save() => fill("ui.files.saved", &[("name", &made.name)]),
+            _ => t("ui.files.not-saved"),
+        }));
+        last.set_value(made);
+    };
+    view! {
+        <section class="setting">
+            <h2>{t("ui.shop.title")}</h2>
+            <p class="page-line">{t("ui.files.shop-line")}</p>
+            <button
+                type="button"
+                class="key wide-key"
+                data-testid="shop-file-save"
+                disabled=move || ready().is_none()
+                on:click=save
+            >
+                {t("ui.files.shop-save")}
+            </button>
+            <p class="page-line" role="status" data-testid="shop-file-said">{move || said.get()}</p>
+        </section>
+    }
+}
+
 /// What became of a file.
 #[derive(Clone, Debug, PartialEq)]
 enum Taken {
     Nothing,
     Reading,
-    /// New lines taken in; none means that all of it was here already.
-    In(usize),
+    /// New lines taken in, and where they are seen; none means that all of it was here already.
+    In(usize, Screen),
     Refused(Words),
 }
 
@@ -170,7 +208,7 @@ fn TakeIn() -> impl IntoView {
             };
             session.take_file_in(&bytes, move |_, result| {
                 let _gone = taken.try_set(match result {
-                    Ok(lines) => Taken::In(lines),
+                    Ok((lines, screen)) => Taken::In(lines, screen),
                     Err(words) => Taken::Refused(words),
                 });
             });
@@ -194,7 +232,12 @@ fn TakeIn() -> impl IntoView {
             }
             .into_any()
         }
-        Taken::In(lines) => {
+        Taken::In(lines, screen) => {
+            let open = if screen == Screen::Shop {
+                t("ui.files.open-shop")
+            } else {
+                t("ui.files.open")
+            };
             let words = if lines == 0 {
                 t("ui.files.all-here")
             } else {
@@ -206,9 +249,9 @@ fn TakeIn() -> impl IntoView {
                     type="button"
                     class="key wide-key"
                     data-testid="file-open"
-                    on:click=move |_| session.go(Screen::Map)
+                    on:click=move |_| session.go(screen.clone())
                 >
-                    {t("ui.files.open")}
+                    {open}
                 </button>
             }
             .into_any()

@@ -1,6 +1,6 @@
 //! A moment in the words of the tablet's own calendar and zone. The browser writes it.
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
 use js_sys::{Date, Object, Reflect};
 use wasm_bindgen::JsValue;
 
@@ -46,6 +46,17 @@ pub(crate) fn day_of_year(at: DateTime<Utc>, language: &str) -> String {
 /// The month with its year.
 pub(crate) fn month_of_year(at: DateTime<Utc>, language: &str) -> String {
     write(at, language, &[("year", "numeric"), ("month", "long")])
+}
+
+/// The name of a month, 1 to 12.
+pub(crate) fn month(number: u32, language: &str) -> String {
+    // The middle of a month is in it in every zone.
+    let middle = NaiveDate::from_ymd_opt(2024, number, 15).unwrap_or_default();
+    write(
+        middle.and_time(NaiveTime::MIN).and_utc(),
+        language,
+        &[("month", "long")],
+    )
 }
 
 fn write(at: DateTime<Utc>, language: &str, parts: &[(&str, &str)]) -> String {

@@ -46,6 +46,18 @@ pub(crate) fn way_back(session: Session) -> Callback<()> {
     })
 }
 
+/// Leads from a list of the shop sheet back to the work it was opened from, or to the sheet.
+pub(crate) fn back_to_shop(session: Session) -> Callback<()> {
+    let from = use_context::<CameFrom>();
+    let back = way_back(session);
+    Callback::new(
+        move |()| match from.map(|CameFrom(from)| from.get_untracked()) {
+            Some(from) if from.needs_card() => back.run(()),
+            _ => session.go(Screen::Shop),
+        },
+    )
+}
+
 /// Back, the title and the bands, with the screen's own below.
 #[component]
 pub(crate) fn Page(

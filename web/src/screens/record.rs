@@ -36,7 +36,7 @@ use super::page::{Page, way_back};
 use super::rules::figure_words;
 use super::told::{
     answered, asked, fact_name, fact_value, step_name, told_fault, told_judged, told_line,
-    told_moved, told_though, with_beside,
+    told_moved, told_though, version_told, with_beside,
 };
 use super::trail::struck_by;
 
@@ -264,6 +264,10 @@ impl Teller<'_> {
             ("ui.record.procedure", followed),
             ("ui.record.procedure.then", pin),
             ("ui.record.rules", rules),
+            (
+                "ui.record.shop",
+                head.shop.map(|taken| version_told(taken.version)),
+            ),
             ("ui.record.app", head.app.map(str::to_owned)),
             ("ui.record.card", Some(head.card.to_string())),
             (

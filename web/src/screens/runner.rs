@@ -18,6 +18,7 @@ use job::id::{AskId, PersonId, Place, StepId};
 use job::judge;
 use job::line::LineRef;
 use job::procedure::{Ask, AskKind, Step};
+use job::wrench::Picking;
 use leptos::prelude::*;
 
 use crate::parts::corner::Corner;
@@ -53,6 +54,7 @@ mod reading;
 mod settled;
 mod stands;
 mod wheels;
+mod wrench;
 
 /// After this long without a touch the screen says where one is before it goes on.
 const AWAY: TimeDelta = TimeDelta::minutes(10);
@@ -530,12 +532,14 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
                 .find(|of| of.id == *ask)
                 .map(|of| (card.ask_state(step, of, place), of.optional))
         };
+        let wrench = wrench_asked(session, card, step, at);
         let open_now = || {
             asks.iter().find(|(ask, place)| {
-                matches!(
-                    state(ask, *place),
-                    Some((AskState::Open | AskState::Partly | AskState::Unclear, false))
-                )
+                wrench.as_ref() == Some(ask)
+                    || matches!(
+                        state(ask, *place),
+                        Some((AskState::Open | AskState::Partly | AskState::Unclear, false))
+                    )
             })
         };
         let (ask, place, again) = match chosen {
@@ -576,6 +580,17 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
             },
         }
     })
+}
+
+/// The ask for the wrench, where the shop has more than one to choose from or its only one wants a
+/// word.
+fn wrench_asked(session: Session, card: &Card, step: &Step, at: Place) -> Option<AskId> {
+    let now = crate::device::now();
+    let picking = session
+        .shop
+        .with(|sheet| job::wrench::picking(card, sheet, step, at, now));
+    let ask = job::wrench::ask_of(step)?;
+    matches!(picking, Picking::Ask(_)).then(|| ask.id.clone())
 }
 
 /// The group that an ask is shown with, if it is shown with others.
@@ -777,6 +792,7 @@ fn control(asking: Asking) -> AnyView {
         AskKind::Exceptions(exceptions) => exceptions::view(asking, exceptions.clone()),
         AskKind::Pass(pass) => pass::view(asking, pass.clone()),
         AskKind::Stands => stands::view(asking),
+        AskKind::Wrench => wrench::view(asking),
         AskKind::Fact(fact) => fact::view(asking, fact.clone()),
         AskKind::Look => look::view(asking),
         AskKind::Settled => settled::view(asking),
@@ -882,6 +898,7 @@ fn question(asking: &Asking) -> String {
         | AskKind::Exceptions(_)
         | AskKind::Pass(_)
         | AskKind::Stands
+        | AskKind::Wrench
         | AskKind::Look
         | AskKind::Settled => find(&asking.key()).unwrap_or_default(),
     }

@@ -10,7 +10,7 @@ use crate::parts::text_entry::TextEntry;
 use crate::session::Session;
 use crate::words::{fill, t};
 
-use super::page::{Page, anew, way_back};
+use super::page::{Page, anew, back_to_shop};
 use super::stand_entry::{StandSaid, StandTagEntry, tag_words};
 use super::wanting::Wanting;
 
@@ -30,7 +30,7 @@ enum View {
 #[component]
 pub(crate) fn StandsScreen() -> impl IntoView {
     let session = expect_context::<Session>();
-    let back = way_back(session);
+    let back = back_to_shop(session);
     let shown = RwSignal::new(View::List);
     let number = RwSignal::new(String::new());
     let why = RwSignal::new(String::new());

@@ -140,7 +140,7 @@ fn Places() -> impl IntoView {
             {place(Screen::Bay, "bay-list")}
             {place(Screen::Cards, "all-cards")}
             {place(Screen::RoadChecks, "road-checks")}
-            {place(Screen::Stands, "stands")}
+            {place(Screen::Shop, "shop")}
             {place(Screen::Files, "files")}
             {place(Screen::Settings, "tablet")}
             {place(Screen::Rules, "rules")}

@@ -6,11 +6,12 @@ use std::collections::BTreeMap;
 use job::card::{Card, Entry, Given, Though};
 use job::event::{
     Answer, Event, Exception, FactValue, Item, JudgedThen, StandTag, StandUsed, TypedText,
+    WheelSpec, WrenchTag,
 };
 use job::extra::Note;
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
-use job::line::{LineRef, Said};
+use job::line::{LineRef, Said, Sha};
 use job::procedure::{Ask, AskKind, Items, Step};
 use job::road::MovedAt;
 use job::slot::Slot;
@@ -285,6 +286,47 @@ fn words_of(card: &Card, event: &Event) -> Words {
             "event.stand-withdrawn",
             [("stand", text(stand)), ("why", text(why))],
         ),
+        Event::WrenchListed { wrench, tag } => Words::with(
+            "event.wrench-listed",
+            [
+                ("wrench", text(wrench)),
+                ("tag", Arg::Text(told_wrench_tag(tag))),
+            ],
+        ),
+        Event::WheelSet { wheel, spec } => Words::with(
+            "event.wheel-set",
+            [
+                ("wheel", Arg::Key(format!("wheel.{wheel}"))),
+                (
+                    "values",
+                    Arg::Text(
+                        spec.as_ref()
+                            .map_or_else(|| t("ui.wheel.printed"), |spec| wheel_told(spec)),
+                    ),
+                ),
+            ],
+        ),
+        Event::DefaultSet { fact, option } => Words::with(
+            "event.default-set",
+            [
+                ("fact", Arg::Text(fact_name(fact))),
+                (
+                    "value",
+                    Arg::Text(option.as_ref().map_or_else(
+                        || t("ui.default.asked"),
+                        |option| fact_value(fact, &FactValue::Choice(option.clone())),
+                    )),
+                ),
+            ],
+        ),
+        Event::ShopTaken { values } => Words::with(
+            "event.shop-taken",
+            [("version", Arg::Text(version_told(values.version())))],
+        ),
+        Event::WrenchWithdrawn { wrench, why } => Words::with(
+            "event.wrench-withdrawn",
+            [("wrench", text(wrench)), ("why", text(why))],
+        ),
     }
 }
 
@@ -365,6 +407,13 @@ pub(crate) fn answered(card: &Card, step: &StepId, ask: &AskId, answer: &Answer)
             &[("but", &exceptions(card, step, ask, but))],
         ),
         Answer::Stands { stands } => listed(stands.iter().map(told_stand)),
+        Answer::Wrench { used } => fill(
+            "event.wrench",
+            &[
+                ("wrench", &used.wrench),
+                ("tag", &told_wrench_tag(&used.tag)),
+            ],
+        ),
         Answer::Look { accepted: true, .. } => t("event.look.accepted"),
         Answer::Look {
             accepted: false,
@@ -447,6 +496,51 @@ fn told_stand(stand: &StandUsed) -> String {
         fill("event.stand-typed", &[("tag", &tag)])
     } else {
         fill("event.stand", &[("stand", &stand.stand), ("tag", &tag)])
+    }
+}
+
+/// How the shop tightens a kind of wheel, with where it has that from.
+pub(crate) fn wheel_told(spec: &WheelSpec) -> String {
+    let (low, high) = (told_typed(&spec.low), told_typed(&spec.high));
+    let oil = t(&format!("fact.fastener-oil.{}", spec.oil));
+    let mut told = vec![fill(
+        "event.wheel",
+        &[
+            ("low", &low),
+            ("high", &high),
+            ("oil", &oil),
+            ("source", &spec.source),
+        ],
+    )];
+    told.extend(spec.seat.as_ref().map(|[low, high]| {
+        let (low, high) = (told_typed(low), told_typed(high));
+        fill("event.wheel.seat", &[("low", &low), ("high", &high)])
+    }));
+    if !spec.order.is_empty() {
+        let order: Vec<String> = spec.order.iter().map(u8::to_string).collect();
+        told.push(fill("event.wheel.order", &[("order", &order.join(" "))]));
+    }
+    told.join(" ")
+}
+
+/// The name of a version of the shop sheet: enough of its digest to tell two apart.
+pub(crate) fn version_told(version: Sha) -> String {
+    version.to_string().chars().take(8).collect()
+}
+
+/// What is marked on a torque wrench, and when it was calibrated.
+pub(crate) fn told_wrench_tag(tag: &WrenchTag) -> String {
+    let marks = [
+        ("low", told_typed(&tag.low)),
+        ("high", told_typed(&tag.high)),
+    ];
+    let marks = marks.each_ref().map(|(name, text)| (*name, text.as_str()));
+    match tag.calibrated {
+        Some(day) => {
+            let day = day.to_string();
+            fill("event.wrench-tag", &[&marks[..], &[("day", &day)]].concat())
+        }
+        None => fill("event.wrench-tag.no-day", &marks),
     }
 }
 

@@ -3,16 +3,24 @@
 //! A log is told as remarks and never judged: it proves what was logged, not what was done.
 
 use rules::quantity::{Duration, Torque};
-use rules::source::Source;
+use rules::source::{self, Source};
 use rules::torque::log::{self, Felt, LogFault};
 use rules::torque::pattern::{self, Pattern};
 use rules::torque::plan::{self, Kind, Pass, Seating, Set};
-use rules::torque::spec::{Film, Mounting, Nuts, Range, State, Thread, judge_value};
-use rules::verdict::{Judgement, Limit};
+use rules::torque::spec::{
+    Film, Mounting, Nuts, Range, ShopRange, State, Thread, judge_value, judge_without_shop,
+};
+use rules::torque::wrench::{CALIBRATION, WrenchJudged, judge_wrench};
+use rules::verdict::{Judgement, Limit, Verdict};
+use rules::word::Argument;
 
+use super::{Judged, Standing};
 use crate::card::Card;
-use crate::event::{Answer, Event, Item};
+use crate::event::{
+    Answer, Event, FactValue, Item, JudgedThen, TypedText, WheelSpec, WrenchUsed, day,
+};
 use crate::id::{OptionId, Place};
+use crate::words::{Arg, Words};
 
 /// The fact that says to which value the nuts are tightened.
 pub const FINAL: &str = "final-torque";
@@ -40,6 +48,7 @@ pub(super) fn judge_final(card: &Card, at: Place, value: Torque) -> Option<Judge
             washer: Film::NotSaid,
         },
     };
+    let oil = of_axle(card, at, "fastener-oil");
     threads(card, at, mounting)
         .iter()
         .map(|thread| {
@@ -48,9 +57,110 @@ pub(super) fn judge_final(card: &Card, at: Place, value: Torque) -> Option<Judge
                 thread: *thread,
                 state,
             };
-            judge_value(value, &nuts, None)
+            match shop_spec(card, wheel(card, at, mounting, *thread)) {
+                // A range is for its own state and is never carried over to another.
+                Some(spec) if Some(spec.oil.as_str()) == oil => {
+                    judge_value(value, &nuts, shop_range(spec))
+                }
+                Some(_) => judge_without_shop(value, &nuts),
+                None => judge_value(value, &nuts, None),
+            }
         })
         .max_by_key(|judgement| judgement.verdict.severity())
+}
+
+/// The kind of wheel, as the shop sheet names it.
+fn wheel(card: &Card, at: Place, mounting: Mounting, thread: Thread) -> &'static str {
+    match mounting {
+        Mounting::HubPiloted if thread == Thread::M20 => "hub-m20",
+        Mounting::HubPiloted => "hub-m22",
+        Mounting::BallSeat if is_dual_ball_seat(card, at) => "ball-dual",
+        Mounting::BallSeat => "ball-single",
+        Mounting::Spoke => "spoke",
+    }
+}
+
+fn shop_spec<'a>(card: &'a Card, wheel: &str) -> Option<&'a WheelSpec> {
+    card.shop.as_ref()?.values.wheels.get(&wheel.into())
+}
+
+/// How the shop tightens the wheel of this wheel end; `None` where it has no values of its own for
+/// it, or nobody read which of its wheels it is.
+pub fn of_shop(card: &Card, at: Place) -> Option<&WheelSpec> {
+    let mounting = mounting(card, at)?;
+    let mut wheels: Vec<&str> = threads(card, at, mounting)
+        .iter()
+        .map(|thread| wheel(card, at, mounting, *thread))
+        .collect();
+    wheels.dedup();
+    match wheels.as_slice() {
+        [one] => shop_spec(card, one),
+        _ => None,
+    }
+}
+
+/// Two torques as the ends of a range, if they can be.
+pub(crate) fn range_of(low: &TypedText, high: &TypedText) -> Option<ShopRange> {
+    let torque = |text: &TypedText| text.typed().ok()?.quantity().torque();
+    ShopRange::new(torque(low)?, torque(high)?)
+}
+
+/// The range of a shop's own values.
+pub(crate) fn shop_range(spec: &WheelSpec) -> Option<ShopRange> {
+    range_of(&spec.low, &spec.high)
+}
+
+/// The order of a shop's own values.
+pub(crate) fn shop_order(spec: &WheelSpec) -> Option<Pattern> {
+    let studs = u8::try_from(spec.order.len()).ok()?;
+    pattern::of_shop(studs, &spec.order).ok()
+}
+
+/// The value that the nuts of this axle are tightened to, once somebody gave it.
+fn final_value(card: &Card, at: Place) -> Option<Torque> {
+    let given = card.fact(Place::Axle(at.axle()?), &FINAL.into());
+    let typed = given.and_then(FactValue::typed)?.typed().ok()?;
+    typed.quantity().torque()
+}
+
+/// Holds a wrench against the final value and the day it is used on.
+pub(super) fn wrench(card: &Card, at: Place, used: &WrenchUsed) -> Result<Judged, Words> {
+    let value = final_value(card, at).ok_or_else(|| Words::plain("refuse.wrench-before-value"))?;
+    let tag = used.tag.rule().map_err(|fault| Words::from(&fault))?;
+    let judged = judge_wrench(value, &tag, day(used.on));
+    Ok(Judged::Wrench(Box::new(judged)))
+}
+
+/// Why this wrench is not taken, if it is not: the value is outside what is marked on it.
+pub(super) fn refuses_wrench(judged: &WrenchJudged) -> Option<Words> {
+    match judged.range.verdict {
+        Verdict::Within | Verdict::AtTheLimit | Verdict::Sound => None,
+        Verdict::Beyond | Verdict::Replace => {
+            let value = judged.range.reading?;
+            let value = ("value", Arg::Rule(Argument::Quantity(value)));
+            Some(Words::with("refuse.wrench-range", [value]))
+        }
+        Verdict::NoReading => Some(Words::plain("refuse.wrench-no-range")),
+    }
+}
+
+/// A wrench past its calibration, now or when it was taken up, stands with a foreman's reason.
+pub(super) fn wrench_standing(judged: &WrenchJudged, then: &[JudgedThen]) -> Standing {
+    let over = |verdict: Verdict| match verdict {
+        Verdict::Within | Verdict::AtTheLimit | Verdict::Sound => false,
+        Verdict::Beyond | Verdict::NoReading | Verdict::Replace => true,
+    };
+    let was_over = then
+        .iter()
+        .filter(|then| then.rule == CALIBRATION.id.0)
+        .any(|then| Verdict::from_code(&then.verdict).is_none_or(over));
+    if refuses_wrench(judged).is_some() {
+        Standing::Refused
+    } else if was_over || over(judged.calibration.verdict) {
+        Standing::NeedsForeman
+    } else {
+        Standing::Clears
+    }
 }
 
 /// The threads that the value has to be right for: a thread that nobody read may be either.
@@ -96,6 +206,16 @@ pub struct Seat {
 
 /// How the nuts of this wheel end are seated; `None` before the mounting is known.
 pub fn seat(card: &Card, at: Place) -> Option<Seat> {
+    let own = of_shop(card, at).and_then(|spec| spec.seat.as_ref());
+    if let Some([low, high]) = own
+        && let Some(range) = range_of(low, high)
+    {
+        return Some(Seat {
+            by: Seating::ByValue,
+            source: &source::SHOP_SHEET,
+            limits: range.limits().to_vec(),
+        });
+    }
     let (by, source) = plan::seating(mounting(card, at)?);
     let figures = plan::RULE.figures.iter();
     let limits = figures
@@ -107,7 +227,10 @@ pub fn seat(card: &Card, at: Place) -> Option<Seat> {
 
 /// In which order the nuts of this wheel end are gone over; `None` if no order is printed for so many.
 pub fn order(card: &Card, at: Place) -> Option<Pattern> {
-    pattern::built_in(u8::try_from(card.studs(at)?).ok()?)
+    let studs = u8::try_from(card.studs(at)?).ok()?;
+    let own = of_shop(card, at).and_then(shop_order);
+    own.filter(|own| own.order().len() == usize::from(studs))
+        .or_else(|| pattern::built_in(studs))
 }
 
 /// What is odd about the nuts logged so far at this wheel end, pass by pass. A pass that nobody
@@ -116,9 +239,9 @@ pub fn log_faults(card: &Card, at: Place) -> Vec<LogFault> {
     let Some(studs) = card.studs(at).and_then(|studs| u8::try_from(studs).ok()) else {
         return Vec::new();
     };
-    let built_in = pattern::built_in(studs);
+    let known = order(card, at);
     let in_turn: Vec<u8> = (1..=studs).collect();
-    let Some(order) = built_in
+    let Some(order) = known
         .clone()
         .or_else(|| pattern::of_shop(studs, &in_turn).ok())
     else {
@@ -137,7 +260,7 @@ pub fn log_faults(card: &Card, at: Place) -> Vec<LogFault> {
     };
     let log: Vec<log::Entry> = lines.into_iter().map(log::Entry::Nut).collect();
     let mut faults = log::faults(&plan, &order, &unjudged, &log);
-    if built_in.is_none() {
+    if known.is_none() {
         // Nobody prints an order for so many nuts, so none was broken.
         faults.retain(|fault| !matches!(fault, LogFault::OutOfOrder { .. }));
     }

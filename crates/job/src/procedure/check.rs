@@ -402,7 +402,9 @@ fn ask(procedure: &Procedure, step: &Step, ask: &Ask) -> Result<(), ProcedureFau
             Ok(())
         }
         AskKind::Count(count) => count_band(&from, count),
-        AskKind::Wheels | AskKind::Stands | AskKind::Look | AskKind::Settled => Ok(()),
+        AskKind::Wheels | AskKind::Stands | AskKind::Wrench | AskKind::Look | AskKind::Settled => {
+            Ok(())
+        }
     }
 }
 

@@ -636,7 +636,13 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
         | Event::Brought { .. }
         | Event::LinePhoto { .. }
         | Event::LinePart { .. }
-        | Event::LineMinutes { .. } => false,
+        | Event::LineMinutes { .. }
+        | Event::WrenchListed { .. }
+        | Event::WrenchWithdrawn { .. }
+        | Event::WheelSet { .. }
+        | Event::DefaultSet { .. } => false,
+        // They decide at every wheel end, as a fact of the vehicle does.
+        Event::ShopTaken { .. } => true,
     }
 }
 

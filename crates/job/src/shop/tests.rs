@@ -1,8 +1,16 @@
-use super::{ShopSheet, card_id, fold, list_person, list_stand, person_left, withdraw_stand};
+use super::{
+    DEFAULTS, ShopSheet, WHEELS, calibrate_wrench, card_id, fold, for_new_card, is_behind,
+    list_person, list_stand, list_wrench, person_left, set_default, set_wheel, take_values,
+    withdraw_stand, withdraw_wrench,
+};
 use crate::act::{Draft, Refusal};
-use crate::bay::{Bay, stand};
+use crate::bay::{A2, Bay, L2, R2, V, choice, stand, typed};
 use crate::card::Card;
-use crate::event::{Role, TagBasis};
+use crate::cardfile;
+use crate::event::{Event, FactValue, Role, ShopValues, TagBasis, TypedText, WheelSpec, WrenchTag};
+use crate::id::Place;
+use crate::judge::{judge_fact, torque};
+use crate::procedure::FactKind;
 use crate::trail::Trail;
 
 struct Shop(Bay);
@@ -127,4 +135,311 @@ fn stands_come_and_are_taken_out_of_use() {
     );
     shop.keep(list_stand(&shop.sheet(), "7", tag("12")));
     assert_eq!(shop.sheet().stands().count(), 1, "its number is free again");
+}
+
+fn wrench(low: &str, high: &str, calibrated: Option<&str>) -> WrenchTag {
+    WrenchTag {
+        low: typed(low, "lbf-ft"),
+        high: typed(high, "lbf-ft"),
+        calibrated: calibrated.map(|day| day.parse().unwrap()),
+        interval_days: Some(180),
+    }
+}
+
+#[test]
+fn wrenches_are_listed_calibrated_and_taken_out_of_use() {
+    let today = "2026-09-21".parse().unwrap();
+    let mut shop = Shop::new();
+    let list =
+        |shop: &Shop, name: &str, tag: WrenchTag| list_wrench(&shop.sheet(), name, tag, today);
+    shop.keep(list(&shop, " A ", wrench("100", "600", None)));
+    shop.keep(list(&shop, "B", wrench("50", "250", Some("2026-09-21"))));
+    for (name, tag, expected) in [
+        ("A", wrench("1", "2", None), "shop.wrench-name-taken"),
+        ("  ", wrench("1", "2", None), "shop.wrench-name-missing"),
+        ("C", wrench("2", "2", None), "refuse.wrench-no-range"),
+        ("C", wrench("600", "100", None), "refuse.wrench-no-range"),
+        (
+            "C",
+            wrench("1", "2", Some("2026-09-22")),
+            "shop.wrench-day-ahead",
+        ),
+    ] {
+        assert_eq!(key(list(&shop, name, tag)), expected, "{name}");
+    }
+    let on = "2026-09-01".parse().unwrap();
+    let calibrate = |shop: &Shop, name, on| calibrate_wrench(&shop.sheet(), name, on, today);
+    assert_eq!(key(calibrate(&shop, "C", on)), "shop.wrench-unknown");
+    let ahead = "2026-09-22".parse().unwrap();
+    assert_eq!(key(calibrate(&shop, "A", ahead)), "shop.wrench-day-ahead");
+    shop.keep(calibrate(&shop, "A", on));
+    let calibrated = wrench("100", "600", Some("2026-09-01"));
+    assert_eq!(shop.sheet().wrenches().next().unwrap().1.tag, calibrated);
+    assert_eq!(
+        key(withdraw_wrench(&shop.sheet(), "C", "lost")),
+        "shop.wrench-unknown"
+    );
+    assert_eq!(
+        key(withdraw_wrench(&shop.sheet(), "A", " ")),
+        "refuse.reason-missing"
+    );
+    shop.keep(withdraw_wrench(&shop.sheet(), "A", "dropped"));
+    let sheet = shop.sheet();
+    let names: Vec<&str> = sheet.wrenches().map(|(name, _)| name).collect();
+    assert_eq!(names, ["B"]);
+    let out: Vec<_> = sheet.wrenches_out().collect();
+    assert_eq!(
+        (out[0].0, out[0].1.withdrawn.as_deref()),
+        ("A", Some("dropped"))
+    );
+}
+
+fn spec(low: &str, high: &str) -> WheelSpec {
+    WheelSpec {
+        low: typed(low, "lbf-ft"),
+        high: typed(high, "lbf-ft"),
+        oil: "threads-and-washer".into(),
+        source: "wheel maker's letter, p. 2".to_owned(),
+        seat: Some([typed("60", "lbf-ft"), typed("80", "lbf-ft")]),
+        order: vec![1, 3, 2, 4],
+    }
+}
+
+/// A hub-piloted axle with four studs whose threads and washers were oiled as said.
+fn wheel_bay(thread: &str, oil: &str, values: Option<ShopValues>) -> Bay {
+    let mut bay = Bay::of_shipped(&["final-pass", "seat-pass"], &[2]);
+    for (fact, option) in [
+        ("mounting", "hub-piloted"),
+        ("stud-thread", thread),
+        ("fastener-oil", oil),
+    ] {
+        let value = if option.is_empty() {
+            FactValue::NotKnown
+        } else {
+            choice(option)
+        };
+        bay.fact("tess", A2, fact, value).unwrap();
+    }
+    bay.fact("tess", A2, "studs", FactValue::Count(4)).unwrap();
+    if let Some(values) = values {
+        let values = Box::new(values);
+        bay.force("tess", Event::ShopTaken { values });
+    }
+    bay
+}
+
+fn values(wheel: &str, spec: WheelSpec) -> ShopValues {
+    ShopValues {
+        wheels: [(wheel.into(), spec)].into(),
+        ..ShopValues::default()
+    }
+}
+
+/// Verdict, document of the deciding limit and whether the shop's other state is said.
+fn judged(bay: &Bay, lbf_ft: &str) -> (String, String, bool) {
+    let value = FactValue::Typed(typed(lbf_ft, "lbf-ft"));
+    let judged = judge_fact(&bay.card(), A2, torque::FINAL, &value).unwrap();
+    let other = judged
+        .remarks
+        .iter()
+        .any(|remark| remark.word.key() == "torque.remark.shop-other-state");
+    (
+        judged.verdict.code().to_owned(),
+        judged.source.document.to_owned(),
+        other,
+    )
+}
+
+#[test]
+fn the_shops_own_range_decides_for_its_wheel_and_its_state() {
+    let own = || values("hub-m22", spec("300", "320"));
+    let oiled = "threads-and-washer";
+    let bay = wheel_bay("m22", oiled, Some(own()));
+    for (value, verdict) in [
+        ("299", "beyond"),
+        ("300", "at-the-limit"),
+        ("301", "within"),
+        ("319", "within"),
+        ("320", "at-the-limit"),
+        ("321", "beyond"),
+    ] {
+        let shop = (verdict.to_owned(), "Shop sheet".to_owned(), false);
+        assert_eq!(judged(&bay, value), shop, "{value}");
+    }
+    // What is printed decides for another state, another thread, and without a sheet.
+    let printed = judged(&wheel_bay("m22", "dry", None), "475");
+    assert_eq!(printed.0, "within");
+    let dry = judged(&wheel_bay("m22", "dry", Some(own())), "475");
+    assert_eq!(dry, (printed.0.clone(), printed.1.clone(), true));
+    let without = judged(&wheel_bay("m20", oiled, None), "310");
+    assert_eq!(
+        judged(&wheel_bay("m20", oiled, Some(own())), "310"),
+        without
+    );
+    // A thread that nobody read may be the other one: the worse of the two decides.
+    let unread = judged(&wheel_bay("", oiled, Some(own())), "310");
+    let of_m20 = judged(&wheel_bay("m20", oiled, None), "310");
+    assert_eq!(unread.0, of_m20.0);
+}
+
+#[test]
+fn order_and_seat_of_the_shop_go_before_the_printed_ones() {
+    let own = || Some(values("hub-m22", spec("300", "320")));
+    let card = wheel_bay("m22", "dry", own()).card();
+    assert_eq!(torque::order(&card, L2).unwrap().order(), [1, 3, 2, 4]);
+    let seat = torque::seat(&card, R2).unwrap();
+    let documents: Vec<&str> = seat
+        .limits
+        .iter()
+        .map(|limit| limit.source.document)
+        .collect();
+    assert_eq!(documents, ["Shop sheet", "Shop sheet"]);
+    // Not for a wheel with another number of nuts, nor for one that nobody read.
+    let mut bay = wheel_bay("m22", "dry", own());
+    bay.fact("tess", A2, "studs", FactValue::Count(10)).unwrap();
+    assert_eq!(torque::order(&bay.card(), L2).unwrap().order().len(), 10);
+    let unread = wheel_bay("", "dry", own()).card();
+    assert!(torque::of_shop(&unread, L2).is_none());
+    let seat = torque::seat(&unread, L2).unwrap();
+    assert!(
+        seat.limits
+            .iter()
+            .all(|limit| limit.source.document != "Shop sheet")
+    );
+}
+
+#[test]
+fn what_cannot_be_a_value_is_not_taken() {
+    let with = |change: &dyn Fn(&mut WheelSpec)| {
+        let mut spec = spec("300", "320");
+        change(&mut spec);
+        key(set_wheel("hub-m22", Some(spec)))
+    };
+    let text = |text: &str| typed(text, "lbf-ft");
+    let swapped: [TypedText; 2] = [text("80"), text("60")];
+    assert!(with(&|_| ()).starts_with("taken"));
+    assert_eq!(with(&|spec| spec.low = text("321")), "shop.wheel-range");
+    assert_eq!(
+        with(&|spec| spec.low = typed("1", "in")),
+        "shop.wheel-range"
+    );
+    assert_eq!(
+        with(&|spec| spec.seat = Some(swapped.clone())),
+        "shop.wheel-range"
+    );
+    assert_eq!(
+        with(&|spec| spec.source = " ".to_owned()),
+        "shop.wheel-source-missing"
+    );
+    assert_eq!(with(&|spec| spec.order = vec![1, 2, 2]), "shop.wheel-order");
+    assert!(with(&|spec| spec.order = Vec::new()).starts_with("taken"));
+    assert_eq!(key(set_wheel("square", None)), "refuse.not-offered");
+    assert_eq!(
+        key(set_default("jurisdiction", Some("mars"))),
+        "refuse.not-offered"
+    );
+    assert_eq!(
+        key(set_default("open-look-by", Some("not-asked"))),
+        "refuse.not-offered"
+    );
+    assert_eq!(
+        key(set_default("mounting", Some("spoke"))),
+        "refuse.not-offered"
+    );
+}
+
+#[test]
+fn every_default_is_a_fact_of_the_procedure() {
+    let bay = Bay::of_shipped(&["final-pass"], &[2]);
+    let card = bay.card();
+    let procedure = card.procedure.clone().unwrap();
+    for (fact, options) in DEFAULTS {
+        let FactKind::Choose(offered) = &procedure.fact(&fact.into()).unwrap().kind else {
+            panic!("{fact} is no choice");
+        };
+        for option in options {
+            assert!(offered.contains(&(*option).into()), "{fact} {option}");
+        }
+    }
+    let FactKind::Choose(oils) = &procedure.fact(&"fastener-oil".into()).unwrap().kind else {
+        panic!("no choice");
+    };
+    assert!(oils.contains(&spec("1", "2").oil));
+}
+
+#[test]
+fn a_card_goes_by_the_values_it_took() {
+    let mut shop = Shop::new();
+    assert_eq!(for_new_card(&shop.sheet(), &[2, 3]), []);
+    let mut bay = Bay::of_shipped(&["final-pass"], &[2]);
+    assert!(!is_behind(&bay.card(), &shop.sheet()));
+    for wheel in WHEELS {
+        shop.keep(set_wheel(wheel, Some(spec("300", "320"))));
+    }
+    shop.keep(set_default("jurisdiction", Some("quebec")));
+    shop.keep(set_default("open-look-by", Some("foreman")));
+    let drafts = for_new_card(&shop.sheet(), &[2]);
+    let facts: Vec<(Place, String)> = drafts
+        .iter()
+        .filter_map(|draft| {
+            if let Event::FactSet { at, fact, .. } = draft.event() {
+                Some((*at, fact.to_string()))
+            } else {
+                None
+            }
+        })
+        .collect();
+    let expected = [
+        (V, "jurisdiction".to_owned()),
+        (A2, "open-look-by".to_owned()),
+    ];
+    assert_eq!(facts, expected);
+    bay.keep("tess", drafts);
+    let card = bay.card();
+    let taken = card.shop.clone().unwrap();
+    assert_eq!(taken.values, *shop.sheet().values());
+    assert_eq!(card.choice(V, "jurisdiction").unwrap().as_str(), "quebec");
+    assert!(!is_behind(&card, &shop.sheet()));
+    assert_eq!(
+        key(take_values(&card, &"tess".into(), &shop.sheet())),
+        "refuse.shop-taken"
+    );
+    // The sheet goes on; the card stays with what it took until somebody takes the new one.
+    shop.keep(set_wheel("spoke", None));
+    shop.keep(set_default("jurisdiction", None));
+    assert!(is_behind(&card, &shop.sheet()));
+    assert_eq!(bay.card().shop.unwrap().version, taken.version);
+    let draft = take_values(&bay.card(), &"tess".into(), &shop.sheet());
+    bay.keep("tess", vec![draft.unwrap()]);
+    let now = bay.card().shop.unwrap();
+    assert_ne!(now.version, taken.version);
+    assert_eq!(now.version, shop.sheet().values().version());
+    // A fact that was given stays as it was given.
+    assert_eq!(
+        bay.card().choice(V, "jurisdiction").unwrap().as_str(),
+        "quebec"
+    );
+}
+
+#[test]
+fn a_sheet_goes_through_a_file_and_joins_another() {
+    let mut ours = Shop::new();
+    ours.keep(set_wheel("spoke", Some(spec("300", "320"))));
+    let file = cardfile::write(&ours.0.trail);
+    let theirs = cardfile::read(file.as_bytes()).unwrap();
+    assert_eq!((theirs.card(), fold(&theirs)), (&card_id(), ours.sheet()));
+    let mut other = Shop(ours.0.other_tablet("tablet-b"));
+    other.0.trail = Trail::new(card_id());
+    other.keep(set_wheel("ball-single", Some(spec("450", "500"))));
+    for line in theirs.all() {
+        other.0.trail.take_in(line.clone());
+    }
+    let wheels: Vec<String> = other
+        .sheet()
+        .values()
+        .wheels
+        .keys()
+        .map(ToString::to_string)
+        .collect();
+    assert_eq!(wheels, ["ball-single", "spoke"]);
 }

@@ -33,6 +33,7 @@ fn every_key_that_can_come_out_is_listed_once() {
         include_str!("../move_stage.rs"),
         include_str!("../judge/stroke.rs"),
         include_str!("../judge/support.rs"),
+        include_str!("../judge/torque.rs"),
     ];
     let used: BTreeSet<&str> = sources.into_iter().flat_map(literals).collect();
     let listed: BTreeSet<&str> = KEYS.iter().copied().collect();

@@ -592,6 +592,14 @@ impl ShopRange {
     pub fn new(low: Torque, high: Torque) -> Option<Self> {
         (Torque::ZERO < low && low <= high).then_some(Self { low, high })
     }
+
+    /// Its two ends, as the shop's own word.
+    pub fn limits(&self) -> [Limit; 2] {
+        [
+            Limit::at_least(self.low.into(), &source::SHOP_SHEET),
+            Limit::at_most(self.high.into(), &source::SHOP_SHEET),
+        ]
+    }
 }
 
 /// What a torque is held against, and what else is printed.
@@ -632,6 +640,13 @@ pub fn judge_value(value: Torque, nuts: &Nuts, shop: Option<ShopRange>) -> Judge
     judge_value_by(FIGURES, value, nuts, shop)
 }
 
+/// The same where the shop sheet's own range is for another state: it doesn't count, and that is said.
+///
+/// Units: any torque. Errors: none. Source: each limit's own.
+pub fn judge_without_shop(value: Torque, nuts: &Nuts) -> Judgement {
+    judge_value(value, nuts, None).remarking(Remark::plain(word::TORQUE_REMARK_SHOP_OTHER_STATE))
+}
+
 fn range_by(figures: &[Figure], nuts: &Nuts, shop: Option<ShopRange>) -> Range {
     let mut range = Range {
         limits: Vec::new(),
@@ -646,12 +661,7 @@ fn range_by(figures: &[Figure], nuts: &Nuts, shop: Option<ShopRange>) -> Range {
     let counting = |spec: &Spec| shop.is_none() && nuts.state_is_said() && spec.counts(nuts);
     match shop {
         Some(shop) => {
-            range
-                .limits
-                .push(Limit::at_least(shop.low.into(), &source::SHOP_SHEET));
-            range
-                .limits
-                .push(Limit::at_most(shop.high.into(), &source::SHOP_SHEET));
+            range.limits.extend(shop.limits());
             said(word::TORQUE_REMARK_SHOP_SPEC);
         }
         None if !nuts.state_is_said() => said(word::TORQUE_REMARK_STATE_UNKNOWN),

@@ -10,29 +10,35 @@ use crate::unit::Unit;
 use crate::verdict::{Judgement, Limit, RuleId, Verdict};
 use crate::word::{self, Remark};
 
-/// What the list of rules says of it.
+/// What the list of rules says of its range.
 pub const RULE: Rule = Rule {
     id: RuleId("torque.wrench"),
     title: word::RULE_TORQUE_WRENCH,
-    units: &[Unit::PoundForceFoot, Unit::NewtonMetre, Unit::DayLong],
+    units: &[Unit::PoundForceFoot, Unit::NewtonMetre],
     limits: word::LIMIT_TORQUE_WRENCH,
     figures: FIGURES,
-    sources: &[
-        &source::ON_THE_PART,
-        &source::WRENCH_STANDARD,
-        &source::WRENCH_INTERVAL,
-        &source::SHOP_SHEET,
-    ],
+    sources: &[&source::ON_THE_PART, &source::WRENCH_STANDARD],
 };
 
+/// What the list of rules says of its calibration.
+pub const CALIBRATION: Rule = Rule {
+    id: RuleId("torque.calibration"),
+    title: word::RULE_TORQUE_CALIBRATION,
+    units: &[Unit::DayLong],
+    limits: word::LIMIT_TORQUE_CALIBRATION,
+    figures: CALIBRATED,
+    sources: &[&source::WRENCH_INTERVAL, &source::SHOP_SHEET],
+};
+
+const CALIBRATED: &[Figure] = &[Figure {
+    name: INTERVAL,
+    limit: Limit::at_most(
+        Quantity::Duration(Duration::from_days(365)),
+        &source::WRENCH_INTERVAL,
+    ),
+}];
+
 const FIGURES: &[Figure] = &[
-    Figure {
-        name: INTERVAL,
-        limit: Limit::at_most(
-            Quantity::Duration(Duration::from_days(365)),
-            &source::WRENCH_INTERVAL,
-        ),
-    },
     Figure {
         name: TESTED_FROM,
         limit: Limit::at_least(
@@ -82,6 +88,13 @@ pub struct Wrench {
     pub interval_days: Option<u16>,
 }
 
+impl Wrench {
+    /// True if its two marks leave something between them.
+    pub fn has_range(&self) -> bool {
+        self.low < self.high
+    }
+}
+
 /// A wrench held against a value and a day.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WrenchJudged {
@@ -98,12 +111,12 @@ pub struct WrenchJudged {
 pub fn judge_wrench(value: Torque, wrench: &Wrench, today: Day) -> WrenchJudged {
     WrenchJudged {
         range: judge_range_by(FIGURES, value, wrench),
-        calibration: judge_calibration_by(FIGURES, wrench, today),
+        calibration: judge_calibration_by(CALIBRATED, wrench, today),
     }
 }
 
 fn judge_range_by(figures: &[Figure], value: Torque, wrench: &Wrench) -> Judgement {
-    if wrench.high <= wrench.low {
+    if !wrench.has_range() {
         return Judgement::without_reading(RULE.id, &source::ON_THE_PART)
             .remarking(Remark::plain(word::TORQUE_WRENCH_ZERO_RANGE));
     }
@@ -124,7 +137,7 @@ fn judge_range_by(figures: &[Figure], value: Torque, wrench: &Wrench) -> Judgeme
 
 fn judge_calibration_by(figures: &[Figure], wrench: &Wrench, today: Day) -> Judgement {
     let Some(calibrated) = wrench.calibrated else {
-        return Judgement::without_reading(RULE.id, &source::WRENCH_INTERVAL)
+        return Judgement::without_reading(CALIBRATION.id, &source::WRENCH_INTERVAL)
             .remarking(Remark::plain(word::TORQUE_WRENCH_CALIBRATION_UNKNOWN));
     };
     let limit = match wrench.interval_days {
@@ -139,7 +152,7 @@ fn judge_calibration_by(figures: &[Figure], wrench: &Wrench, today: Day) -> Judg
         .and_then(Day::days_as_duration);
     let limits: Vec<Limit> = limit.into_iter().collect();
     let reading = since.unwrap_or(Duration::ZERO).into();
-    let judged = Judgement::of(RULE.id, reading, &limits, &source::WRENCH_INTERVAL);
+    let judged = Judgement::of(CALIBRATION.id, reading, &limits, &source::WRENCH_INTERVAL);
     if judged.verdict == Verdict::Beyond {
         return judged.remarking(Remark::plain(word::TORQUE_WRENCH_CALIBRATION_DUE));
     }
@@ -178,6 +191,14 @@ pub(crate) mod tests {
     }
 
     pub(crate) fn outcomes(figures: &[Figure]) -> Vec<Outcome> {
+        outcomes_by(figures, CALIBRATED)
+    }
+
+    pub(crate) fn calibration_outcomes(figures: &[Figure]) -> Vec<Outcome> {
+        outcomes_by(FIGURES, figures)
+    }
+
+    fn outcomes_by(figures: &[Figure], calibrated: &[Figure]) -> Vec<Outcome> {
         let outcome = |row: Row<'_>| {
             let value = torque(&row, "value");
             let days = |name| row.text(name).parse::<i64>().ok();
@@ -196,7 +217,7 @@ pub(crate) mod tests {
                     interval_days: days("interval").map(|days| u16::try_from(days).unwrap()),
                 };
                 let range = judge_range_by(figures, value, &wrench);
-                let calibration = judge_calibration_by(figures, &wrench, TODAY);
+                let calibration = judge_calibration_by(calibrated, &wrench, TODAY);
                 let said: Vec<&str> = [&range, &calibration]
                     .iter()
                     .flat_map(|judged| &judged.remarks)

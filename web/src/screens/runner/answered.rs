@@ -173,7 +173,10 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
         .with_untracked(|settings| settings.units.units());
     let by_eye = !matches!(
         given.answer,
-        Answer::Reading { .. } | Answer::Count { .. } | Answer::Stands { .. }
+        Answer::Reading { .. }
+            | Answer::Count { .. }
+            | Answer::Stands { .. }
+            | Answer::Wrench { .. }
     );
     if by_eye && asking.ask.rule.is_none() {
         return ().into_any();

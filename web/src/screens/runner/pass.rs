@@ -3,14 +3,13 @@
 use job::card::{Card, PASS_REST_MAX};
 use job::event::{Answer, Exception, FactValue, Item};
 use job::id::{FactId, OptionId, Place};
-use job::judge::torque::{FINAL, Seat, seat};
+use job::judge::torque::{FINAL, Seat, of_shop, order, seat};
 use job::procedure::{Ask, AskKind, Offer, Pass, Step};
 use job::road;
 use leptos::ev;
 use leptos::prelude::*;
 use rules::shown::Lean;
 use rules::torque::moved::Moved;
-use rules::torque::pattern;
 use rules::torque::plan::Seating;
 use rules::unit::Unit;
 use rules::verdict::Limit;
@@ -21,6 +20,7 @@ use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::nut_grid::{NutGrid, NutMark};
 use crate::parts::wide_done::WideDone;
 use crate::say::{amount, say_remark};
+use crate::screens::told::wheel_told;
 use crate::words::{fill, t, unit as unit_words};
 
 /// The pass that draws the wheel on to its seat.
@@ -72,7 +72,9 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
             ..Choice::new(mark.id.as_str(), asking.option_words(mark.id.as_str()))
         })
         .collect();
-    let order = order_of(studs);
+    let order = asking
+        .with_card(|card| order_of(card, asking.at, studs))
+        .unwrap_or_default();
     let next = {
         let (good, marked) = (good.clone(), marked.clone());
         Memo::new(move |_| order.iter().copied().find(|nut| marked(*nut) != good))
@@ -170,6 +172,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         }
     };
     let value = value(&asking);
+    let own = own_source(&asking);
     let seated = seated(&asking);
     let rested = rested(&asking);
     let drawn = picture::view(&asking);
@@ -180,6 +183,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
         <div class="body">
             <h2 class="question-line">{heading}</h2>
             {value.map(|value| view! { <p class="pass-value" data-testid="pass-value">{value}</p> })}
+            {own.map(|own| view! { <p class="page-line" data-testid="pass-shop">{own}</p> })}
             {seated.map(|(value, source)| view! {
                 <p class="pass-value" data-testid="pass-value">{value}<small>{source}</small></p>
             })}
@@ -258,10 +262,10 @@ fn in_whole_pass(
         .or_else(|| offers.first().map(|offer| offer.id.clone()))
 }
 
-/// The order in which nuts are tightened: across the circle where a pattern is printed for so many.
-fn order_of(studs: u16) -> Vec<u16> {
-    let pattern = u8::try_from(studs).ok().and_then(pattern::built_in);
-    match pattern {
+/// The order in which nuts are tightened: the shop's own, or across the circle where a pattern is
+/// printed for so many.
+fn order_of(card: &Card, at: Place, studs: u16) -> Vec<u16> {
+    match order(card, at) {
         Some(pattern) => pattern.order().iter().copied().map(u16::from).collect(),
         None => (1..=studs).collect(),
     }
@@ -293,6 +297,17 @@ fn value(asking: &Asking) -> Option<String> {
         .flatten()?;
     let unit = Unit::from_code(&typed.unit).map(unit_words)?;
     Some(format!("{} {unit}", typed.text))
+}
+
+/// Where the shop has its own values for this wheel from, for the pass that brings the full value.
+fn own_source(asking: &Asking) -> Option<String> {
+    let has_value = asking
+        .step
+        .asks
+        .iter()
+        .any(|ask| matches!(&ask.kind, AskKind::Fact(fact) if fact.as_str() == FINAL));
+    let told = asking.with_card(|card| of_shop(card, asking.at).map(wheel_told))??;
+    has_value.then(|| fill("ui.pass.shop", &[("values", &told)]))
 }
 
 /// How the wheel is drawn on to its seat, with the source: for the pass that does that.

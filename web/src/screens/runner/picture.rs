@@ -3,7 +3,7 @@
 use job::card::Card;
 use job::event::{Answer, Item, StandCondition};
 use job::id::{FactId, Place};
-use job::judge::{Units, stroke};
+use job::judge::{Units, stroke, torque};
 use job::procedure::{Ask, AskKind, Step};
 use leptos::prelude::*;
 use rules::quantity::{Angle, Length, Quantity};
@@ -11,7 +11,6 @@ use rules::shown::Lean;
 use rules::slack::back_off::{BackOff, back_off};
 use rules::slack::mechanism::Mechanism;
 use rules::slack::{angle, applied, travel};
-use rules::torque::pattern;
 use rules::unit::Unit;
 use rules::word::Argument;
 
@@ -211,7 +210,7 @@ fn wheel_face(card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<WheelFac
             ..WheelFace::default()
         });
     };
-    let order = pattern::built_in(studs).map(|pattern| pattern.order().to_vec());
+    let order = torque::order(card, at).map(|pattern| pattern.order().to_vec());
     let good = pass.marks.first().map(|mark| &mark.id);
     let said = |item: Item| {
         let slot = card.slot(step, ask, at, item)?;
