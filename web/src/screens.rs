@@ -20,6 +20,8 @@ pub(crate) mod found;
 pub(crate) mod line;
 pub(crate) mod lines;
 
+pub(crate) mod practice;
+
 mod add_person;
 mod axle_keys;
 pub(crate) mod band;

@@ -14,7 +14,7 @@ use rules::typed::Typed;
 use rules::unit::Unit;
 use rules::verdict::{Limit, Verdict};
 
-use crate::axle::AxleIs;
+use crate::axle::Axle;
 use crate::decision::{Decision, Item};
 use crate::instrument::Read;
 use crate::kind::Kind;
@@ -89,8 +89,8 @@ pub enum Question {
     Read(Box<Decision>),
     /// Is it within, and which of these limits decides?
     Limit {
-        /// Where the axle stands.
-        axle: AxleIs,
+        /// The axle: brake, chamber and adjuster decide which limit applies.
+        axle: Box<Axle>,
         /// What was measured.
         decision: Box<Decision>,
         /// Limits of the same rule, one of which decides.

@@ -45,7 +45,7 @@ pub fn ask(drill: Drill, seed: Seed) -> Option<Question> {
             offered.truncate(OFFERED - 1);
             offered.push(decides);
             Some(Question::Limit {
-                axle: axle.is,
+                axle: Box::new(axle),
                 decision: Box::new(decision),
                 offered: draw.mixed(offered),
             })
