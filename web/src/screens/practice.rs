@@ -89,7 +89,7 @@ fn title(drill: Drill) -> String {
         Drill::EdgeCode => "ui.drill.edge-code",
         Drill::Pattern => "ui.drill.pattern",
         Drill::Units => "ui.drill.units",
-        // Those that ask for a drawn instrument or part have no page yet, and no row.
+        // These ask for a drawn instrument or part: they have no page in words.
         Drill::Read | Drill::Limit | Drill::Fault | Drill::Cause => "ui.drills.title",
     })
 }

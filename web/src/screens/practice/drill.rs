@@ -26,7 +26,7 @@ use crate::session::Session;
 use crate::words::{fill, t, unit};
 
 use super::said::Said;
-use super::{InPractice, another, title};
+use super::{IN_WORDS, InPractice, another, title};
 
 /// What has been answered so far. Lives in the screen, so that nothing is lost.
 #[derive(Clone, Copy)]
@@ -41,7 +41,9 @@ struct Given {
 #[component]
 pub(crate) fn DrillScreen(drill: Drill, seed: Seed) -> impl IntoView {
     let session = expect_context::<Session>();
-    let question = StoredValue::new(ask(drill, seed));
+    // An address can name a drill that has no page.
+    let has_page = IN_WORDS.contains(&drill);
+    let question = StoredValue::new(has_page.then(|| ask(drill, seed)).flatten());
     let answered = RwSignal::new(None::<Answer>);
     let wanting = RwSignal::new(Vec::<Words>::new());
     let given = Given {
@@ -63,12 +65,13 @@ pub(crate) fn DrillScreen(drill: Drill, seed: Seed) -> impl IntoView {
             seed: another(),
         });
     });
+    let back = Callback::new(move |()| session.go(Screen::Drills));
     let body = move || {
         let units = session.units();
         question.with_value(|question| match (question, answered.get()) {
             (None, _) => view! {
                 <p class="page-line" data-testid="no-question">{t("ui.drill.none")}</p>
-                <WideDone words=t("ui.drill.next") waits=false on_done=next />
+                <WideDone words=t("ui.drills.title") waits=false on_done=back />
             }
             .into_any(),
             (Some(question), Some(answer)) => view! {
@@ -85,7 +88,6 @@ pub(crate) fn DrillScreen(drill: Drill, seed: Seed) -> impl IntoView {
             .into_any(),
         })
     };
-    let back = Callback::new(move |()| session.go(Screen::Drills));
     view! {
         <InPractice title=title(drill) on_back=back>
             <div class="drill">{body}</div>
