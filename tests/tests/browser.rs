@@ -23,6 +23,7 @@ mod browser {
     pub(crate) mod sizes;
 
     pub(crate) mod demo;
+    pub(crate) mod drills;
     pub(crate) mod two_tabs;
     pub(crate) mod update;
     pub(crate) mod wrench;

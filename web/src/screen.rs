@@ -2,6 +2,8 @@
 
 use job::id::{Place, StepId, TabletId};
 use job::line::LineRef;
+use practice::drill::Drill;
+use practice::seed::Seed;
 
 /// A screen of the app.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -69,6 +71,13 @@ pub(crate) enum Screen {
     Setup,
     /// Every rule with its limits and sources.
     Rules,
+    /// Which drills there are.
+    Drills,
+    /// One question of a drill.
+    Drill {
+        drill: Drill,
+        seed: Seed,
+    },
 }
 
 impl Screen {
@@ -112,6 +121,8 @@ impl Screen {
             Self::Record => "record".to_owned(),
             Self::Setup => "setup".to_owned(),
             Self::Rules => "rules".to_owned(),
+            Self::Drills => "drills".to_owned(),
+            Self::Drill { drill, seed } => format!("drill/{}/{seed}", drill.code()),
         }
     }
 
@@ -140,6 +151,13 @@ impl Screen {
         if let Some(at) = fragment.strip_prefix("hand-over/") {
             return Some(Self::HandOver {
                 at: at.parse().ok()?,
+            });
+        }
+        if let Some(rest) = fragment.strip_prefix("drill/") {
+            let (drill, seed) = rest.split_once('/')?;
+            return Some(Self::Drill {
+                drill: Drill::from_code(drill)?,
+                seed: Seed::read(seed).ok()?,
             });
         }
         if let Some(at) = fragment.strip_prefix("look/") {
@@ -172,6 +190,7 @@ impl Screen {
             Self::Record,
             Self::Setup,
             Self::Rules,
+            Self::Drills,
         ]
         .into_iter()
         .find(|screen| screen.fragment() == fragment)
@@ -203,6 +222,25 @@ impl Screen {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_drill_reads_back_from_its_address_and_needs_no_card() {
+        let drill = Screen::Drill {
+            drill: Drill::EdgeCode,
+            seed: Seed::new(practice::seed::Level::Usual, 42),
+        };
+        for screen in [drill, Screen::Drills] {
+            assert!(!screen.needs_card());
+            assert_eq!(Screen::of_fragment(&screen.fragment()), Some(screen));
+        }
+        for fragment in [
+            "drill/first",
+            "drill/paint/1-usual-4",
+            "drill/first/9-usual-4",
+        ] {
+            assert_eq!(Screen::of_fragment(fragment), None, "{fragment}");
+        }
+    }
 
     #[test]
     fn an_extra_lines_screens_read_back_from_their_addresses() {

@@ -33,6 +33,8 @@ pub(crate) mod line;
 pub(crate) mod lines;
 pub(crate) mod read_out;
 
+pub(crate) mod practice;
+
 mod add_person;
 mod axle_keys;
 pub(crate) mod band;

@@ -8,8 +8,8 @@ use xshell::{Shell, cmd};
 use crate::{args::Args, project::Project, release, tidy, tools};
 
 const WASM: &str = "wasm32-unknown-unknown";
-const NATIVE: &[&str] = &["rules", "job", "store", "web", "xtask"];
-const IN_THE_BROWSER_TOO: &[&str] = &["rules", "job", "store", "web"];
+const NATIVE: &[&str] = &["rules", "job", "practice", "store", "web", "xtask"];
+const IN_THE_BROWSER_TOO: &[&str] = &["rules", "job", "practice", "store", "web"];
 /// The test target of `tests` that needs a built app and a browser.
 const BROWSER_TESTS: &str = "browser";
 

@@ -318,4 +318,37 @@ fn practice(tablet: &Tablet, look: Look<'_>) {
         tablet.go(screen);
         see(tablet, &format!("practice {screen}"), look);
     }
+    drills(tablet, look);
+}
+
+/// Every drill that has a page: asked, and answered somehow.
+fn drills(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("drills");
+    see(tablet, "drills", look);
+    for (drill, choice) in [
+        ("first", "choice-0"),
+        ("stands", "choice-0"),
+        ("edge-code", "choice-sound"),
+        ("pattern", ""),
+        ("units", ""),
+    ] {
+        tablet.go(&format!("drill/{drill}/1-usual-42"));
+        see(tablet, &format!("drill {drill}"), look);
+        tablet.press("done");
+        see(tablet, &format!("drill {drill} unanswered"), look);
+        match drill {
+            "pattern" => {
+                let nuts = (1..).map(|nut| format!("nut-{nut}"));
+                for nut in nuts.take_while(|nut| tablet.sees(nut)) {
+                    tablet.press(&nut);
+                }
+            }
+            "units" => tablet.key_in("7"),
+            _ => tablet.press(choice),
+        }
+        see(tablet, &format!("drill {drill} chosen"), look);
+        tablet.press("done");
+        tablet.wait_to_see("said");
+        see(tablet, &format!("drill {drill} answered"), look);
+    }
 }
