@@ -33,12 +33,17 @@ fn handed_over() {
     assert!(left.contains(&word("step.as-left", &[])), "{left}");
 
     tablet.go("hand-over/E2L");
-    assert_eq!(tablet.reads("whose"), word("ui.over.nobodys", &[]));
+    // With the reading there it became theirs.
+    assert_eq!(
+        tablet.reads("whose"),
+        word("ui.over.whose", &[("name", FIRST)])
+    );
     let loose = tablet.reads("over-loose");
     assert!(loose.contains(&word("physical.chocks.in", &[])), "{loose}");
     let open = tablet.reads("over-open");
     assert!(open.contains(&word("step.drum-off", &[])), "{open}");
-    take_over(&tablet, FIRST);
+    tablet.go("hand-over/E2R");
+    assert_eq!(tablet.reads("whose"), word("ui.over.nobodys", &[]));
     tablet.go("people");
     tablet.press_row("people", NEXT);
     tablet.go("hand-over/E2L");

@@ -92,7 +92,15 @@ const FACTS: &[(&str, &str, &str, &str)] = &[
 ];
 
 /// Step, place, ask, what is pressed, and the finding that comes of it.
-const LOOKS: &[(&str, &str, &str, &[&str], Option<&str>)] = &[
+type Look = (
+    &'static str,
+    &'static str,
+    &'static str,
+    &'static [&'static str],
+    Option<&'static str>,
+);
+
+const LOOKS: &[Look] = &[
     (
         "drum",
         END,

@@ -72,6 +72,8 @@ fn lines_asked() {
         assert!(lines.contains(told), "{told} is not in {lines}");
     }
 
+    // Another picture: the bytes of the first are in the store already.
+    let photo = picture(folder.path(), 2_400, 1_800);
     a_full_store_loses_nothing(&tablet, &photo);
     a_no_is_signed_by_the_foreman(&tablet);
 }
