@@ -24,7 +24,7 @@ const PROCEDURE: &str = include_str!("../golden/small-job.json");
 const SECOND: &str = include_str!("../golden/second-job.json");
 
 /// Every golden file and the hash it was frozen with. New ones go at the end.
-const FROZEN: [(&str, &str); 9] = [
+const FROZEN: [(&str, &str); 10] = [
     (
         "small-job.json",
         "8742c05a19aed122522afa771dd294a36b573ff409da5c2bbdb1280f47534abc",
@@ -60,6 +60,10 @@ const FROZEN: [(&str, &str); 9] = [
     (
         "lines-noted.trail",
         "3e3fc2c28409b0deedb38b9e3fe68aac70b28e52974a977470c79672bbde7329",
+    ),
+    (
+        "shop-values.trail",
+        "63c24d47aadf0d428f8183e3ecdb158b8420455293f804be5d0e9e8d07784cc3",
     ),
 ];
 
@@ -200,6 +204,19 @@ fn they_hold_what_they_are_there_for() {
         assert!(kinds(&noted).contains(kind), "{kind}");
     }
     assert_eq!(noted.customer(), Some("Mr. Ode"));
+    let shop = of("shop-values.trail");
+    for kind in [
+        "wrench-listed",
+        "wrench-withdrawn",
+        "wheel-set",
+        "default-set",
+        "shop-taken",
+    ] {
+        assert!(kinds(&shop).contains(kind), "{kind}");
+    }
+    let taken = shop.shop.as_ref().expect("the card took the shop's values");
+    assert_eq!(taken.version, taken.values.version());
+    assert!(taken.values.wheels.contains_key(&"hub-m22".into()));
     let ends = Place::ends(2).map(|at| waits(&found, at));
     // What was found last is on the page of both ends.
     assert_eq!(ends, [Some(Waits::Changed); 2]);
