@@ -36,6 +36,7 @@ pub(super) fn view(session: Session, at: Place, here: RwSignal<bool>) -> AnyView
             <Scroller>
                 <p class="here-state" data-testid="physical">{parts}</p>
                 <p class="here-whose">{whose}</p>
+                <div class="here-keys">
                 {matches!(at, Place::End(..)).then(|| view! {
                     <button
                         type="button"
@@ -49,6 +50,7 @@ pub(super) fn view(session: Session, at: Place, here: RwSignal<bool>) -> AnyView
                 <button type="button" class="key wide-key" data-testid="not-here" on:click=move |_| session.go(Screen::Map)>
                     {t("ui.here.not")}
                 </button>
+                </div>
             </Scroller>
         </div>
         <WideDone words=t("ui.here.yes") waits=false on_done=go_on/>
