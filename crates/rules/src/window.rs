@@ -4,6 +4,10 @@
 //! is advice and no verdict, but for a reading that every window refuses: that one is beyond,
 //! whatever the kind. Nothing here knows a limit.
 
+#[cfg(test)]
+use crate::cases::Row;
+#[cfg(test)]
+use crate::nudge::Outcome;
 use crate::quantity::Quantity;
 use crate::rules::{Figure, Rule};
 use crate::source;
@@ -124,6 +128,16 @@ pub(crate) fn told(judged: &Judgement) -> String {
     let others = if others.is_empty() { "-" } else { &others };
     let said = judged.remarks.first().map_or("-", |said| said.word.key());
     format!("{} {others} {said}", judged.verdict.code())
+}
+
+/// One row of a table of such a rule: what was judged, and what the row expects.
+#[cfg(test)]
+pub(crate) fn outcome(row: &Row<'_>, judged: &Judgement) -> Outcome {
+    let expected = ["verdict", "others", "says"].map(|name| row.text(name));
+    (
+        format!("{row}: {}", told(judged)),
+        format!("{row}: {}", expected.join(" ")),
+    )
 }
 
 #[cfg(test)]

@@ -93,7 +93,7 @@ pub(crate) mod tests {
     use super::*;
     use crate::cases::cases;
     use crate::nudge::Outcome;
-    use crate::window::told;
+    use crate::window::outcome;
 
     pub(crate) fn outcomes(figures: &[Figure]) -> Vec<Outcome> {
         cases(include_str!("end_play.tsv"))
@@ -101,12 +101,7 @@ pub(crate) mod tests {
             .map(|row| {
                 let play = row.quantity("play").unwrap().length().unwrap();
                 let way = Way::from_code(row.text("way")).unwrap();
-                let got = told(&judge_end_play_by(figures, play, way));
-                let expected = ["verdict", "others", "says"].map(|name| row.text(name));
-                (
-                    format!("{row}: {got}"),
-                    format!("{row}: {}", expected.join(" ")),
-                )
+                outcome(&row, &judge_end_play_by(figures, play, way))
             })
             .collect()
     }

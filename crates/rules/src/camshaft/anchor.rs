@@ -97,7 +97,7 @@ pub(crate) mod tests {
     use super::*;
     use crate::cases::{Row, cases};
     use crate::nudge::Outcome;
-    use crate::window::told;
+    use crate::window::outcome;
 
     fn outcomes(what: &str, judge: impl Fn(Length, &Row<'_>) -> Judgement) -> Vec<Outcome> {
         cases(include_str!("anchor.tsv"))
@@ -105,12 +105,7 @@ pub(crate) mod tests {
             .filter(|row| row.text("what") == what)
             .map(|row| {
                 let reading = row.quantity("reading").unwrap().length().unwrap();
-                let got = told(&judge(reading, &row));
-                let expected = ["verdict", "others", "says"].map(|name| row.text(name));
-                (
-                    format!("{row}: {got}"),
-                    format!("{row}: {}", expected.join(" ")),
-                )
+                outcome(&row, &judge(reading, &row))
             })
             .collect()
     }

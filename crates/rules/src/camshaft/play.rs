@@ -142,7 +142,7 @@ pub(crate) mod tests {
     use super::*;
     use crate::cases::cases;
     use crate::nudge::Outcome;
-    use crate::window::told;
+    use crate::window::outcome;
 
     fn outcomes(what: &str, judge: impl Fn(Length, Brake) -> Judgement) -> Vec<Outcome> {
         cases(include_str!("play.tsv"))
@@ -151,12 +151,7 @@ pub(crate) mod tests {
             .map(|row| {
                 let play = row.quantity("play").unwrap().length().unwrap();
                 let brake = Brake::from_code(row.text("brake")).unwrap();
-                let got = told(&judge(play, brake));
-                let expected = ["verdict", "others", "says"].map(|name| row.text(name));
-                (
-                    format!("{row}: {got}"),
-                    format!("{row}: {}", expected.join(" ")),
-                )
+                outcome(&row, &judge(play, brake))
             })
             .collect()
     }

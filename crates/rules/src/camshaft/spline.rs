@@ -58,7 +58,7 @@ pub(crate) mod tests {
     use super::*;
     use crate::cases::cases;
     use crate::nudge::Outcome;
-    use crate::window::told;
+    use crate::window::outcome;
 
     pub(crate) fn outcomes(figures: &[Figure]) -> Vec<Outcome> {
         cases(include_str!("spline.tsv"))
@@ -66,12 +66,7 @@ pub(crate) mod tests {
             .map(|row| {
                 let rocks = row.quantity("rocks").unwrap().length().unwrap();
                 let brake = Brake::from_code(row.text("brake")).unwrap();
-                let got = told(&judge_spline_by(figures, rocks, brake));
-                let expected = ["verdict", "others", "says"].map(|name| row.text(name));
-                (
-                    format!("{row}: {got}"),
-                    format!("{row}: {}", expected.join(" ")),
-                )
+                outcome(&row, &judge_spline_by(figures, rocks, brake))
             })
             .collect()
     }

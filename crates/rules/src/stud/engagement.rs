@@ -64,7 +64,7 @@ pub(crate) mod tests {
     use super::*;
     use crate::cases::cases;
     use crate::nudge::Outcome;
-    use crate::window::told;
+    use crate::window::outcome;
 
     pub(crate) fn outcomes(figures: &[Figure]) -> Vec<Outcome> {
         cases(include_str!("engagement.tsv"))
@@ -72,12 +72,7 @@ pub(crate) mod tests {
             .map(|row| {
                 let turns = row.quantity("turns").unwrap().angle().unwrap();
                 let thread = Thread::from_code(row.text("thread"));
-                let got = told(&judge_engagement_by(figures, turns, thread));
-                let expected = ["verdict", "others", "says"].map(|name| row.text(name));
-                (
-                    format!("{row}: {got}"),
-                    format!("{row}: {}", expected.join(" ")),
-                )
+                outcome(&row, &judge_engagement_by(figures, turns, thread))
             })
             .collect()
     }

@@ -66,7 +66,7 @@ pub(crate) mod tests {
     use super::*;
     use crate::cases::cases;
     use crate::nudge::Outcome;
-    use crate::window::told;
+    use crate::window::outcome;
 
     pub(crate) fn outcomes(figures: &[Figure]) -> Vec<Outcome> {
         cases(include_str!("past_nut.tsv"))
@@ -74,12 +74,7 @@ pub(crate) mod tests {
             .map(|row| {
                 let threads = row.quantity("threads").unwrap().angle().unwrap();
                 let jurisdiction = Jurisdiction::from_code(row.text("where")).unwrap();
-                let got = told(&judge_past_nut_by(figures, threads, jurisdiction));
-                let expected = ["verdict", "others", "says"].map(|name| row.text(name));
-                (
-                    format!("{row}: {got}"),
-                    format!("{row}: {}", expected.join(" ")),
-                )
+                outcome(&row, &judge_past_nut_by(figures, threads, jurisdiction))
             })
             .collect()
     }

@@ -91,7 +91,7 @@ pub(crate) mod tests {
     use super::*;
     use crate::cases::cases;
     use crate::nudge::Outcome;
-    use crate::window::told;
+    use crate::window::outcome;
 
     pub(crate) fn outcomes(figures: &[Figure]) -> Vec<Outcome> {
         cases(include_str!("run_out.tsv"))
@@ -99,12 +99,7 @@ pub(crate) mod tests {
             .map(|row| {
                 let run_out = row.quantity("run-out").unwrap().length().unwrap();
                 let axle = Axle::from_code(row.text("axle")).unwrap();
-                let got = told(&judge_run_out_by(figures, run_out, axle));
-                let expected = ["verdict", "others", "says"].map(|name| row.text(name));
-                (
-                    format!("{row}: {got}"),
-                    format!("{row}: {}", expected.join(" ")),
-                )
+                outcome(&row, &judge_run_out_by(figures, run_out, axle))
             })
             .collect()
     }
