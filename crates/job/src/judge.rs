@@ -3,7 +3,7 @@
 //! This is the only place that knows which facts a rule wants: [`drum`] for drums, [`lining`] for
 //! linings and shoes, [`stroke`] for slack adjusters and strokes, [`axle`] for both ends of an axle,
 //! [`torque`] for wheel nuts, [`bearing`] for hubs, `camshaft` and `stud` for what is looked at, the
-//! rest for air, stands and jack. It compares nothing itself.
+//! rest for air, rims, stands and jack. It compares nothing itself.
 
 use std::cmp::Ordering;
 
@@ -42,15 +42,17 @@ pub mod why;
 
 mod air;
 mod camshaft;
+mod rim;
 mod stud;
 mod support;
 
 pub(crate) use support::check_fact;
 
 /// The rules that a procedure may name.
-pub const RULES: [&str; 45] = [
+pub const RULES: [&str; 46] = [
     stand::RULE.id.0,
     jack::RULE.id.0,
+    rules::rim::RULE.id.0,
     diameter::RULE.id.0,
     run_out::RULE.id.0,
     surface::RULE.id.0,
@@ -337,6 +339,7 @@ pub fn judge(
         } else {
             let reading = typed.quantity();
             let judged = stroke::judge(card, at, step, rule, reading)
+                .or_else(|| rim::reading(card, at, step, rule, reading))
                 .or_else(|| camshaft::reading(card, at, rule, reading))
                 .or_else(|| bearing::reading(card, at, step, rule, reading))
                 .or_else(|| stud::reading(card, at, rule, reading))

@@ -34,6 +34,7 @@ pub mod bearing;
 pub mod camshaft;
 pub mod drum;
 pub mod lining;
+pub mod rim;
 pub mod slack;
 pub mod stud;
 pub mod support;

@@ -17,6 +17,10 @@ pub(crate) struct Probe {
 
 const PROBES: &[Probe] = &[
     Probe {
+        rule: crate::rim::RULE,
+        outcomes: crate::rim::tests::outcomes,
+    },
+    Probe {
         rule: crate::drum::diameter::RULE,
         outcomes: crate::drum::diameter::tests::outcomes,
     },

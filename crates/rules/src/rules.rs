@@ -61,6 +61,7 @@ pub const RULES: &[Rule] = &[
     support::three::RULE,
     support::jack::RULE,
     support::plate::RULE,
+    crate::rim::RULE,
     drum::diameter::RULE,
     drum::round::RULE,
     drum::taper::RULE,

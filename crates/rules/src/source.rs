@@ -129,6 +129,14 @@ pub const JACK_RATING: Source = source(
     Standing::Regulation,
 );
 
+/// When a tyre on a multi-piece rim is emptied before it comes off.
+pub const MULTI_PIECE_RIM: Source = source(
+    "29 CFR 1910.177",
+    "as read in a stored copy",
+    "(f)(2): driven at 80 percent or less, or damage seen or suspected",
+    Standing::Regulation,
+);
+
 /// The reservoir pressure at which strokes are read.
 pub const RESERVOIR_WINDOW: Source = source(
     "CVSA air brake inspection procedure; Ontario air brake handbook 11-2",
@@ -1381,6 +1389,7 @@ pub const SOURCES: &[&Source] = &[
     &STAND_CONDITION,
     &STANDS_BOTH_SIDES,
     &JACK_RATING,
+    &MULTI_PIECE_RIM,
     &RESERVOIR_WINDOW,
     &CHAMBER_WINDOW,
     &STROKE_LIMITS,

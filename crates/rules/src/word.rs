@@ -131,6 +131,9 @@ words! {
     RULE_SUPPORT_STANDS = "rule.support.stands" [];
     RULE_SUPPORT_THREE = "rule.support.three" [];
     RULE_SUPPORT_JACK = "rule.support.jack" [];
+    RULE_RIM_PRESSURE = "rule.rim.pressure" [];
+    LIMIT_RIM_PRESSURE = "limit.rim.pressure" [];
+    RIM_REMARK_EMPTY_FIRST = "rim.remark.empty-first" [];
     RULE_SUPPORT_PLATE = "rule.support.plate" [];
     LIMIT_SUPPORT_STANDS = "limit.support.stands" [];
     LIMIT_SUPPORT_THREE = "limit.support.three" [];

@@ -251,7 +251,36 @@ fn judgements() {
             }
         }
     }
+    wrong.extend(soft_tyre(&tablet));
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// A tyre on a multi-piece rim, told as over 80 percent of its pressure and measured under it.
+fn soft_tyre(tablet: &Tablet) -> Option<String> {
+    row(tablet, "tyres", END, "rim", &word("fact.rim", &[]));
+    tablet.press("choice-multi-piece");
+    keep_changes(tablet);
+    let condition = word("ask.tyres.condition", &[]);
+    if state(tablet).ask != "condition" || state(tablet).shown != "asked" {
+        row(tablet, "tyres", END, "condition", &condition);
+        again(tablet);
+    }
+    tablet.press("choice-over-80");
+    if state(tablet).ask == "condition" && state(tablet).shown == "asked" {
+        tablet.press("done");
+    }
+    let should_be = ("tyres", END, "should-be", "psi", "100", "100", Tells);
+    read(tablet, &should_be, "100");
+    let outer = ("tyres", END, "outer", "psi", "80", "85", Holds);
+    let soft = read(tablet, &outer, "80");
+    let way_soft = in_the_way(tablet);
+    let enough = read(tablet, &outer, "85");
+    let way_enough = in_the_way(tablet);
+    let beyond = word("verdict.beyond", &[]);
+    let right = soft.contains(&beyond) && !enough.contains(&beyond) && way_soft > way_enough;
+    (!right).then(|| {
+        format!("tyres: {soft:?} with {way_soft} in the way, {enough:?} with {way_enough}")
+    })
 }
 
 /// Opens one ask of a step that is done; one that is not clear is where its step opens by itself.

@@ -1,5 +1,6 @@
-//! Stands and jacks as published.
+//! Stands, jacks, tyres on multi-piece rims and dust as published.
 
+use rules::rim::judge_pressure;
 use rules::support::jack::judge_jack;
 use rules::support::load::{Axle, Group, Ties, load_of_lift};
 use rules::support::stand::{Lift, judge_stands};
@@ -61,4 +62,29 @@ fn jacks() {
         let judged = judge_jack(&lift.load, &lift.unit, rating.as_ref()).unwrap();
         assert_eq!(judged.verdict, row.verdict("verdict"), "{row}");
     }
+}
+
+#[test]
+fn tyres() {
+    for row in rows(include_str!("tyres.tsv")) {
+        let pressure = |name| row.typed(name).unwrap().quantity().pressure().unwrap();
+        let judged = judge_pressure(pressure("found"), pressure("should be"));
+        assert_eq!(judged.verdict, row.verdict("verdict"), "{row}");
+    }
+}
+
+/// reg 30: a spray bottle is for no more than five pairs of brakes a week (29 CFR 1910.1001 App. F);
+/// reg 31: an air gun over 30 psi is never for cleaning (29 CFR 1910.242(b)), and no air is offered.
+/// How many pairs a shop does is on no card: the answer itself says for how many it is true.
+#[test]
+fn dust_is_caught_as_published() {
+    let words = include_str!("../../../assets/words/en.json");
+    let said = |key: &str| {
+        let line = words.lines().find(|line| line.contains(key));
+        line.unwrap_or_else(|| panic!("no word {key}"))
+    };
+    let wipe = said("\"ask.dust.way.wet-wipe\"");
+    assert!(wipe.contains("no more than 5 pairs"), "{wipe}");
+    let caution = said("\"step.dust.caution\"");
+    assert!(caution.contains("no blowing"), "{caution}");
 }
