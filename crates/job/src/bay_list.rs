@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 
 use crate::id::FindingId;
+use crate::road::Road;
 use crate::summary::{EndRow, LineRow, Summary};
 
 /// What the foreman sees.
@@ -18,7 +19,7 @@ pub struct BayList<'a> {
     /// Extra lines that the customer has not answered.
     pub answers: Vec<(&'a Summary, &'a LineRow)>,
     /// Vehicles whose nuts want a wrench again, longest away first.
-    pub road_checks: Vec<&'a Summary>,
+    pub road_checks: Vec<(&'a Summary, &'a Road)>,
     /// The months of which anything is counted, the latest first.
     pub months: Vec<&'a str>,
     /// Cards that are still read anew, and say too little so far.
@@ -53,14 +54,17 @@ pub fn bay_list(rows: &[Summary]) -> BayList<'_> {
             list.answers
                 .extend(row.lines.iter().map(|line| (row, line)));
         }
-        if !row.road_checks.is_empty() {
-            list.road_checks.push(row);
-        }
+        list.road_checks.extend(
+            row.road
+                .as_ref()
+                .filter(|road| road.waits())
+                .map(|road| (row, road)),
+        );
         list.months.extend(row.by_month.keys().map(String::as_str));
     }
     // What can be looked at now stands before what was sent back.
     list.looks.sort_by_key(|(_, end)| !end.waits);
-    list.road_checks.sort_by_key(|row| row.handed_back);
+    list.road_checks.sort_by_key(|(_, road)| road.handed);
     list.months.sort_unstable_by(|a, b| b.cmp(a));
     list.months.dedup();
     list
@@ -93,6 +97,7 @@ mod tests {
     use super::*;
     use crate::bay::{Bay, L2, R2};
     use crate::event::LineState;
+    use crate::road::RoadState;
     use crate::summary::{Month, summary};
 
     fn end(waits: bool, sent_back: bool) -> EndRow {
@@ -127,6 +132,14 @@ mod tests {
             finding: "seal".into(),
             state: LineState::Waiting,
         };
+        let waiting = |handed| {
+            Some(Road {
+                handed,
+                odometer: None,
+                distance: None,
+                state: RoadState::Waits,
+            })
+        };
         let row = |unit: &str| Summary {
             unit: unit.to_owned(),
             ..made.clone()
@@ -147,8 +160,7 @@ mod tests {
                 ..row("put away in work")
             },
             Summary {
-                handed_back: Some(now),
-                road_checks: vec![L2],
+                road: waiting(now),
                 by_month: [(
                     "2026-11".to_owned(),
                     month(&[("drum", 3), ("seal", 2)], 2, 0),
@@ -158,8 +170,7 @@ mod tests {
             },
             Summary {
                 put_away: true,
-                handed_back: Some(now - TimeDelta::days(9)),
-                road_checks: vec![L2, R2],
+                road: waiting(now - TimeDelta::days(9)),
                 by_month: [("2026-10".to_owned(), month(&[("boot", 1)], 1, 1))].into(),
                 ..row("back long ago")
             },
@@ -181,7 +192,12 @@ mod tests {
         let looks: Vec<_> = list.looks.iter().map(|(_, end)| end.at).collect();
         assert_eq!(looks, [L2, R2], "what can be looked at comes first");
         assert_eq!(list.answers.len(), 1);
-        assert_eq!(units(&list.road_checks), ["back long ago", "back today"]);
+        let due: Vec<&str> = list
+            .road_checks
+            .iter()
+            .map(|(row, _)| row.unit.as_str())
+            .collect();
+        assert_eq!(due, ["back long ago", "back today"]);
         assert_eq!(list.months, ["2026-11", "2026-10"]);
         assert_eq!(list.older, 1);
     }

@@ -10,8 +10,8 @@ use rules::torque::road_check;
 use serde::{Deserialize, Serialize};
 
 use crate::card::{Card, StepState};
-use crate::event::{Amount, Answer, Event, Item, TypedText};
-use crate::id::{AskId, OptionId, Place, StepId};
+use crate::event::{Amount, Answer, Event, FactValue, Item, TypedText};
+use crate::id::{AskId, FactId, OptionId, Place, StepId};
 use crate::procedure::{Ask, AskKind, Scope, Step};
 
 /// The step that is the road check, and the one that hands the vehicle back before it.
@@ -20,6 +20,8 @@ const RECORD: &str = "record";
 /// Where the odometer is read when the vehicle leaves.
 const LOW_SPEED: &str = "low-speed";
 const ODOMETER: &str = "odometer";
+/// The fact that is the distance on the tag.
+const DISTANCE: &str = "road-distance";
 /// The fact that says who made it, and its answer when another shop told of it.
 const BY: &str = "road-by";
 const TOLD: &str = "told";
@@ -31,6 +33,9 @@ pub struct Road {
     pub handed: DateTime<Utc>,
     /// The odometer then.
     pub odometer: Option<TypedText>,
+    /// The distance on the road-check tag. Rows kept by an older app don't say.
+    #[serde(default)]
+    pub distance: Option<TypedText>,
     pub state: RoadState,
 }
 
@@ -96,11 +101,20 @@ pub fn road(card: &Card) -> Option<Road> {
     Some(Road {
         handed,
         odometer,
+        distance: card
+            .fact(Place::Vehicle, &FactId::from(DISTANCE))
+            .and_then(FactValue::typed)
+            .cloned(),
         state,
     })
 }
 
 impl Road {
+    /// True if it was not made yet.
+    pub fn waits(&self) -> bool {
+        self.state == RoadState::Waits
+    }
+
     /// Between which odometer figures it is due, in the unit that the odometer was read in.
     pub fn between(&self) -> Option<[Amount; 2]> {
         let typed = self.odometer.as_ref()?.typed().ok()?;

@@ -9,8 +9,8 @@ use chrono::{DateTime, TimeDelta, Utc};
 use serde::{Deserialize, Serialize};
 
 use crate::card::{Card, Though};
-use crate::event::{Answer, BroughtHow, Event, FactValue, LineState, TypedText};
-use crate::id::{CardId, FactId, FindingId, OptionId, Place, StageId, StepId};
+use crate::event::{Answer, BroughtHow, Event, FactValue, LineState};
+use crate::id::{CardId, FactId, FindingId, OptionId, Place, StageId};
 use crate::line::Stamp;
 use crate::procedure::Scope;
 use crate::road::{Road, road};
@@ -18,10 +18,7 @@ use crate::second_look::{self, Waits};
 
 /// The form of the rows that this app writes. A row that says less than this app shows has a
 /// smaller one.
-pub const FORM: u32 = 1;
-
-const ROAD_CHECK: &str = "road-check";
-const ROAD_DISTANCE: &str = "road-distance";
+pub const FORM: u32 = 2;
 
 /// What the cards list and the bay list show without opening the card.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -65,15 +62,6 @@ pub struct Summary {
     /// Extra lines that nobody has asked the customer about, and those that wait for an answer.
     #[serde(default)]
     pub lines: Vec<LineRow>,
-    /// When the vehicle was handed back.
-    #[serde(default)]
-    pub handed_back: Option<DateTime<Utc>>,
-    /// The wheel ends that wait for their road check since then.
-    #[serde(default)]
-    pub road_checks: Vec<Place>,
-    /// The distance on the road-check tag.
-    #[serde(default)]
-    pub road_distance: Option<TypedText>,
     /// What was found and looked at, month by month.
     #[serde(default)]
     pub by_month: BTreeMap<String, Month>,
@@ -178,12 +166,6 @@ pub fn summary(card: &Card) -> Summary {
         in_bay: card.stands_in_the_bay(),
         ends,
         lines: lines(card),
-        handed_back: card.handed_back().map(|at| at.utc),
-        road_checks: road_checks(card),
-        road_distance: card
-            .fact(Place::Vehicle, &FactId::from(ROAD_DISTANCE))
-            .and_then(FactValue::typed)
-            .cloned(),
         by_month: by_month(card),
         road: road(card),
     }
@@ -221,20 +203,6 @@ fn lines(card: &Card) -> Vec<LineRow> {
 }
 
 /// The wheel ends whose road check is open, once the vehicle is back with its people.
-fn road_checks(card: &Card) -> Vec<Place> {
-    let step = card
-        .procedure
-        .as_deref()
-        .and_then(|procedure| procedure.step(&StepId::from(ROAD_CHECK)));
-    let (Some(step), Some(_)) = (step, card.handed_back()) else {
-        return Vec::new();
-    };
-    card.places(step.scope, Place::Vehicle)
-        .into_iter()
-        .filter(|at| card.fits(&step.when, *at) && !card.is_done(step, *at))
-        .collect()
-}
-
 /// What was taken back does not count; what was sent back and done again does.
 fn by_month(card: &Card) -> BTreeMap<String, Month> {
     let mut months: BTreeMap<String, Month> = BTreeMap::new();

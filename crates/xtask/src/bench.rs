@@ -73,7 +73,7 @@ fn row(n: usize) -> String {
         "put_away": n.is_multiple_of(10) && !in_bay || n % 50 == 1, "in_bay": in_bay,
         "ends": [end("E2L"), end("E2R"), end("E3L"), end("E3R")],
         "lines": [{"at": "E2L", "finding": "wheel-seal", "state": "waiting"}],
-        "handed_back": null, "road_checks": [], "road_distance": null,
+        "road": null,
         "by_month": {month: {"found": {"wheel-seal": 2, "return-spring": 1}, "looks": 4, "sent_back": 1}},
     })
     .to_string()

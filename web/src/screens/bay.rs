@@ -3,10 +3,10 @@
 
 use job::bay_list::{BayList, Counted, bay_list, counted};
 use job::id::{CardId, FindingId};
+use job::road::Road;
 use job::summary::{EndRow, LineRow, Summary};
 use leptos::prelude::*;
 use rules::torque::road_check;
-use rules::unit::Unit;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::parts::go_list::{GoRow, GoRows};
@@ -15,13 +15,13 @@ use crate::pictures::findings::{FindingBars, FoundBar};
 use crate::say::place;
 use crate::screen::Screen;
 use crate::session::Session;
-use crate::words::{fill, find, t, unit};
+use crate::words::{fill, find, t};
 
 use super::card_key::how_far;
 use super::cards::month_words;
 use super::extra_told::state_words;
-use super::moment::moment;
 use super::page::Page;
+use super::road_checks::due_words;
 use super::rules::figure_words;
 
 /// How many findings of a month are drawn.
@@ -144,23 +144,13 @@ fn answers(list: &BayList<'_>, _language: &str) -> Vec<GoRow> {
 }
 
 fn road_checks(list: &BayList<'_>, language: &str) -> Vec<GoRow> {
-    let due = |card: &&Summary| {
-        let ends: Vec<String> = card.road_checks.iter().map(|at| place(*at)).collect();
-        let when = card.handed_back.map(|at| moment(at, language));
-        let back = fill(
-            "ui.bay.back-since",
-            &[
-                ("when", &when.unwrap_or_default()),
-                ("ends", &ends.join("; ")),
-            ],
-        );
-        let tag = card.road_distance.as_ref().map(|typed| {
-            let of = Unit::from_code(&typed.unit).map_or_else(|| typed.unit.clone(), unit);
-            let distance = format!("{} {of}", typed.text);
-            fill("ui.bay.tag", &[("distance", &distance)])
-        });
-        let detail: Vec<String> = std::iter::once(back).chain(tag).collect();
-        row(card, &Screen::Map, card.unit.clone(), detail.join(" "))
+    let due = |(card, road): &(&Summary, &Road)| {
+        row(
+            card,
+            &Screen::Map,
+            card.unit.clone(),
+            due_words(road, language),
+        )
     };
     list.road_checks.iter().map(due).collect()
 }

@@ -3,7 +3,7 @@
 
 use job::event::TypedText;
 use job::id::{CardId, Place, StepId};
-use job::road::{Road, RoadState, STEP};
+use job::road::{Road, STEP};
 use job::summary::Summary;
 use leptos::prelude::*;
 use rules::torque::road_check;
@@ -28,12 +28,17 @@ pub(crate) fn RoadChecksScreen() -> impl IntoView {
         let mut waiting: Vec<(Summary, Road)> = session.cards.with(|cards| {
             let with_road = cards.iter().filter_map(|card| {
                 let road = card.road.clone()?;
-                (road.state == RoadState::Waits).then(|| (card.clone(), road))
+                road.waits().then(|| (card.clone(), road))
             });
             with_road.collect()
         });
         waiting.sort_by_key(|(_, road)| road.handed);
-        let row = |(card, road): (Summary, Road)| row(&card, &road, &language);
+        let row = |(card, road): (Summary, Road)| GoRow {
+            done: false,
+            id: card.card.to_string(),
+            words: card.unit,
+            detail: due_words(&road, &language),
+        };
         waiting.into_iter().map(row).collect::<Vec<_>>()
     });
     let open = Callback::new(move |id: String| {
@@ -57,9 +62,10 @@ pub(crate) fn RoadChecksScreen() -> impl IntoView {
     }
 }
 
-fn row(card: &Summary, road: &Road, language: &str) -> GoRow {
+/// Since when it waits, and when it is due.
+pub(crate) fn due_words(road: &Road, language: &str) -> String {
     let handed = moment(road.handed, language);
-    let detail = match (road.between(), &road.odometer) {
+    let due = match (road.between(), &road.odometer) {
         (Some([from, until]), Some(odometer)) => fill(
             "ui.road.between",
             &[
@@ -80,11 +86,12 @@ fn row(card: &Summary, road: &Road, language: &str) -> GoRow {
             )
         }
     };
-    GoRow {
-        done: false,
-        id: card.card.to_string(),
-        words: card.unit.clone(),
-        detail,
+    match &road.distance {
+        Some(distance) => format!(
+            "{due} {}",
+            fill("ui.road.tag", &[("distance", &read(distance))])
+        ),
+        None => due,
     }
 }
 
