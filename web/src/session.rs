@@ -11,9 +11,10 @@ use chrono::{DateTime, TimeDelta, Utc};
 use job::act::{self, Draft, Refusal, Setup};
 use job::bring::BringList;
 use job::card::{Card, fold};
-use job::cardfile;
+use job::cardfile::{self, Photos};
 use job::changes::{self, Change};
 use job::event::{Answer, FactValue, Item};
+use job::extra::ExtraLine;
 use job::group::{self, Member};
 use job::hold;
 use job::id::{AskId, CardId, FactId, PersonId, Place, StepId, TabletId};
@@ -52,6 +53,20 @@ const PAUSE_LONG: Duration = Duration::from_millis(200);
 pub(crate) struct Open {
     pub(crate) trail: Arc<Trail>,
     pub(crate) card: Arc<Card>,
+}
+
+/// The open card as a file.
+pub(crate) struct CardFile {
+    pub(crate) name: String,
+    pub(crate) text: String,
+    /// Photos of the card that are not in it: not on this tablet, or without room.
+    pub(crate) left_out: usize,
+}
+
+/// The photos that the lines of a card name, large and small.
+fn shas_of(card: &Card) -> Vec<Sha> {
+    let photos = card.extra_lines().iter().flat_map(ExtraLine::photos);
+    photos.flat_map(|(photo, small)| [photo, small]).collect()
 }
 
 /// Where a save is.
@@ -589,6 +604,32 @@ impl Session {
         Ok(())
     }
 
+    /// Keeps the photos that came with a card: those that its lines name.
+    async fn keep_photos(self, trail: &Trail, mut photos: Photos) -> Result<(), Words> {
+        if photos.is_empty() {
+            return Ok(());
+        }
+        let writer = self
+            .inner
+            .with_value(|inner| inner.writer)
+            .ok_or_else(|| Words::plain("store.other-tab"))?;
+        let card = self
+            .inner
+            .with_value(|inner| fold(trail, &inner.procedures));
+        self.saving.set(Saving::Busy);
+        let mut kept = Ok(());
+        for sha in shas_of(&card) {
+            if let (Ok(()), Some(bytes)) = (&kept, photos.remove(&sha)) {
+                let saving = self
+                    .store()
+                    .keep_photo(&card.id, &sha.to_string(), &bytes, writer);
+                kept = saving.await.map_err(|error| store_words(&error));
+            }
+        }
+        self.saving.set(Saving::Idle);
+        kept
+    }
+
     /// The bytes of a photo that is kept here.
     pub(crate) async fn photo(self, sha: &Sha) -> Result<Option<Vec<u8>>, StoreError> {
         self.store().photo(&sha.to_string()).await
@@ -791,21 +832,31 @@ impl Session {
         set_timeout(rest, TICK_SHOWN);
     }
 
-    /// The open card as a file: its name and its text.
-    pub(crate) fn card_file(self) -> Option<(String, String)> {
-        self.open.with_untracked(|open| {
-            let open = open.as_ref()?;
-            let unit: String = summary(&open.card)
-                .unit
-                .chars()
-                .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
-                .take(40)
-                .collect();
-            let day = device::now().utc.format("%Y-%m-%d").to_string();
-            Some((
-                format!("chock-to-chock-{unit}-{day}.txt"),
-                cardfile::write(&open.trail),
-            ))
+    /// The open card as a file, with the photos that are on this tablet.
+    pub(crate) async fn card_file(self) -> Option<CardFile> {
+        let open = self.open.try_get_untracked()??;
+        let mut photos = Photos::new();
+        let mut left_out = 0;
+        for sha in shas_of(&open.card) {
+            match self.photo(&sha).await {
+                Ok(Some(bytes)) if Sha::of(&bytes) == sha => {
+                    photos.insert(sha, bytes);
+                }
+                Ok(_) | Err(_) => left_out += 1,
+            }
+        }
+        let unit: String = summary(&open.card)
+            .unit
+            .chars()
+            .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
+            .take(40)
+            .collect();
+        let day = device::now().utc.format("%Y-%m-%d").to_string();
+        let written = cardfile::write(&open.trail, &photos);
+        Some(CardFile {
+            name: format!("chock-to-chock-{unit}-{day}.txt"),
+            text: written.text,
+            left_out: left_out + written.left_out,
         })
     }
 
@@ -816,7 +867,7 @@ impl Session {
             let day = device::now().utc.format("%Y-%m-%d").to_string();
             Some((
                 format!("chock-to-chock-shop-sheet-{day}.txt"),
-                cardfile::write(&inner.shop),
+                cardfile::write(&inner.shop, &Photos::new()).text,
             ))
         })
     }
@@ -831,8 +882,8 @@ impl Session {
         let read = self
             .may_write()
             .and_then(|()| cardfile::read(bytes).map_err(|fault| fault.words()));
-        let theirs = match read {
-            Ok(theirs) => theirs,
+        let (theirs, photos) = match read {
+            Ok(read) => read,
             Err(words) => return then(self, Err(words)),
         };
         let is_shop = *theirs.card() == shop::card_id();
@@ -860,6 +911,9 @@ impl Session {
                         return then(self, Err(words));
                     }
                 }
+            }
+            if let Err(words) = self.keep_photos(&trail, photos).await {
+                return then(self, Err(words));
             }
             if new.is_empty() {
                 if !is_shop {

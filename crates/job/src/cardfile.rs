@@ -5,23 +5,36 @@
 //! chock-to-chock card file 1
 //! card <id>
 //! <stored lines, one each>
-//! end <number of lines> <sha-256 of everything above>
+//! photo <sha-256 of its bytes> <its bytes, base64>
+//! end <number of lines and photos> <sha-256 of everything above>
 //! ```
 //!
-//! Reading takes all or nothing.
+//! A file with photos has format 2; one without stays readable for an app that knows none. Reading
+//! takes all or nothing.
 
+use std::collections::BTreeMap;
 use std::fmt;
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD as BASE64;
 
 use crate::id::CardId;
 use crate::line::{Line, LineFault, Sha};
 use crate::trail::{Trail, TrailFault};
 use crate::words::{Arg, Words};
 
-/// Format of the file around the lines.
-pub const FORMAT: u32 = 1;
-/// Largest file that is read, in bytes. A long card has some hundred kilobytes.
-pub const BYTES_MAX: usize = 16 * 1024 * 1024;
+/// Newest format of the file around the lines.
+pub const FORMAT: u32 = 2;
+/// Format of a file that has lines only.
+const LINES_ONLY: u32 = 1;
+/// Largest file that is read or written, in bytes. A long card has some hundred kilobytes, a photo
+/// a few hundred.
+pub const BYTES_MAX: usize = 32 * 1024 * 1024;
 const MARK: &str = "chock-to-chock card file ";
+const PHOTO: &str = "photo ";
+
+/// Bytes of photos by their hash.
+pub type Photos = BTreeMap<Sha, Vec<u8>>;
 
 /// Why a file is not taken in. Nothing of it is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -107,22 +120,45 @@ impl CardFileFault {
     }
 }
 
-/// The file of a card. Every readable line is in it, verbatim.
-pub fn write(trail: &Trail) -> String {
-    let mut text = format!("{MARK}{FORMAT}\ncard {}\n", trail.card());
+/// A card as text, and how many photos had no room in it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Written {
+    pub text: String,
+    pub left_out: usize,
+}
+
+/// The file of a card. Every readable line is in it, verbatim, and as many photos as have room.
+pub fn write(trail: &Trail, photos: &Photos) -> Written {
+    let format = if photos.is_empty() {
+        LINES_ONLY
+    } else {
+        FORMAT
+    };
+    let mut text = format!("{MARK}{format}\ncard {}\n", trail.card());
     let mut lines = 0_usize;
     for line in trail.all() {
         text.push_str(line.text());
         text.push('\n');
         lines += 1;
     }
+    let mut left_out = 0_usize;
+    for (sha, bytes) in photos {
+        let photo = format!("{PHOTO}{sha} {}\n", BASE64.encode(bytes));
+        // The last line takes less than a thousand bytes.
+        if text.len() + photo.len() > BYTES_MAX - 1000 {
+            left_out += 1;
+        } else {
+            text.push_str(&photo);
+            lines += 1;
+        }
+    }
     let sha = Sha::of(text.as_bytes());
     text.push_str(&format!("end {lines} {sha}\n"));
-    text
+    Written { text, left_out }
 }
 
-/// Reads a card file, checks everything, and gives the trail in it.
-pub fn read(bytes: &[u8]) -> Result<Trail, CardFileFault> {
+/// Reads a card file, checks everything, and gives the trail and the photos in it.
+pub fn read(bytes: &[u8]) -> Result<(Trail, Photos), CardFileFault> {
     if bytes.len() > BYTES_MAX {
         return Err(CardFileFault::TooLarge { bytes: bytes.len() });
     }
@@ -139,7 +175,7 @@ pub fn read(bytes: &[u8]) -> Result<Trail, CardFileFault> {
     let rest = text.strip_prefix(MARK).ok_or(CardFileFault::NotACardFile)?;
     let (format, _) = rest.split_once('\n').ok_or(CardFileFault::CutShort)?;
     match format.trim_end().parse() {
-        Ok(FORMAT) => {}
+        Ok(LINES_ONLY | FORMAT) => {}
         Ok(format) if format > FORMAT => return Err(CardFileFault::Newer { format }),
         _ => return Err(CardFileFault::Changed),
     }
@@ -162,15 +198,21 @@ pub fn read(bytes: &[u8]) -> Result<Trail, CardFileFault> {
         .and_then(|line| line.strip_prefix("card "))
         .ok_or(CardFileFault::Changed)?;
     let mut trail = Trail::new(CardId::from(card));
+    let mut photos = Photos::new();
     let mut read = 0_usize;
     for (at, line) in lines.enumerate() {
         let number = at + 3; // After the two lines at the top, counted from one.
+        read += 1;
+        if let Some(photo) = line.strip_prefix(PHOTO) {
+            let (sha, bytes) = read_photo(photo).ok_or(CardFileFault::Changed)?;
+            photos.insert(sha, bytes);
+            continue;
+        }
         let line = Line::read(line).map_err(|fault| CardFileFault::Line { number, fault })?;
         if line.card != *trail.card() {
             return Err(CardFileFault::OtherCard { number });
         }
         trail.take_in(line);
-        read += 1;
     }
     if count.parse() != Ok(read) || read == 0 {
         return Err(CardFileFault::Changed);
@@ -181,9 +223,17 @@ pub fn read(bytes: &[u8]) -> Result<Trail, CardFileFault> {
         .into_iter()
         .find(|fault| !matches!(fault, TrailFault::Fork { .. }));
     match fault {
-        None => Ok(trail),
+        None => Ok((trail, photos)),
         Some(fault) => Err(CardFileFault::Trail(fault)),
     }
+}
+
+/// A photo whose bytes have the hash that it stands under.
+fn read_photo(text: &str) -> Option<(Sha, Vec<u8>)> {
+    let (sha, bytes) = text.split_once(' ')?;
+    let bytes = BASE64.decode(bytes).ok()?;
+    let is = Sha::of(&bytes);
+    (is.to_string() == sha).then_some((is, bytes))
 }
 
 #[cfg(test)]

@@ -46,18 +46,29 @@ fn GiveOut() -> impl IntoView {
     let session = expect_context::<Session>();
     let ready = StoredValue::new_local(None::<Ready>);
     let is_ready = RwSignal::new(None::<(String, bool)>);
+    let left_out = RwSignal::new(0_usize);
+    let made_for = StoredValue::new(0_u32);
     let said = RwSignal::new(None::<String>);
     // Made anew whenever the card has grown, so that a press never waits for it.
     Effect::new(move || {
         session.open.track();
-        let made = session
-            .card_file()
-            .and_then(|(name, text)| Ready::new(name, &text));
-        is_ready.set(
-            made.as_ref()
-                .map(|made| (made.name.clone(), made.can_share())),
-        );
-        ready.set_value(made);
+        is_ready.set(None);
+        made_for.update_value(|made_for| *made_for += 1);
+        let this = made_for.get_value();
+        spawn_local(async move {
+            let file = session.card_file().await;
+            // The card has grown meanwhile, or the page was left.
+            if made_for.try_get_value() != Some(this) {
+                return;
+            }
+            left_out.set(file.as_ref().map_or(0, |file| file.left_out));
+            let made = file.and_then(|file| Ready::new(file.name, &file.text));
+            is_ready.set(
+                made.as_ref()
+                    .map(|made| (made.name.clone(), made.can_share())),
+            );
+            ready.set_value(made);
+        });
     });
     let save = move |_| {
         let saved = ready.with_value(|ready| {
@@ -118,6 +129,11 @@ fn GiveOut() -> impl IntoView {
                     </button>
                 })}
             </div>
+            {move || (left_out.get() > 0).then(|| view! {
+                <p class="wanting" role="status" data-testid="file-left-out">
+                    {fill("ui.files.left-out", &[("count", &left_out.get().to_string())])}
+                </p>
+            })}
             <p class="page-line" data-testid="file-name">{move || is_ready.get().map(|(name, _)| name)}</p>
             <p class="page-line" role="status" data-testid="file-said">{move || said.get()}</p>
         </section>

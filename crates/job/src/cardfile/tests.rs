@@ -1,4 +1,4 @@
-use super::{BYTES_MAX, CardFileFault, MARK, read, write};
+use super::{BYTES_MAX, CardFileFault, MARK, Photos, read, write};
 use crate::bay::Bay;
 use crate::event::Role;
 use crate::line::{Line, LineFault, Sha};
@@ -9,6 +9,10 @@ fn bay() -> Bay {
     let mut bay = Bay::open();
     bay.chocked();
     bay
+}
+
+fn lines_only(trail: &Trail) -> String {
+    write(trail, &Photos::new()).text
 }
 
 /// A file around these lines, with a right last line.
@@ -28,19 +32,57 @@ fn a_card_comes_back_as_it_was() {
     let mut other = bay.other_tablet("tablet-b");
     other.sign_on("bo", Role::Foreman);
     bay.trail.merge(&other.trail);
-    let file = write(&bay.trail);
-    let back = read(file.as_bytes()).unwrap();
+    let file = lines_only(&bay.trail);
+    let (back, _) = read(file.as_bytes()).unwrap();
     assert_eq!(format!("{back:?}"), format!("{:?}", bay.trail));
-    assert_eq!(write(&back), file);
+    assert_eq!(lines_only(&back), file);
     let lines: Vec<&str> = bay.trail.all().map(Line::text).collect();
     assert_eq!(file, sealed("card-1", &lines));
 }
 
 #[test]
+fn photos_travel_with_their_card() {
+    let bay = bay();
+    let photos: Photos = [b"one".to_vec(), vec![0, 255, 13, 10]]
+        .into_iter()
+        .map(|bytes| (Sha::of(&bytes), bytes))
+        .collect();
+    let file = write(&bay.trail, &photos);
+    assert_eq!(file.left_out, 0);
+    assert!(file.text.starts_with(&format!("{MARK}2\n")));
+    let (trail, back) = read(file.text.as_bytes()).unwrap();
+    assert_eq!(format!("{trail:?}"), format!("{:?}", bay.trail));
+    assert_eq!(back, photos);
+
+    // Bytes that are not those of their name, in a file that is otherwise as it was written.
+    let swapped: Photos = [(Sha::of(b"one"), b"two".to_vec())].into();
+    let file = write(&bay.trail, &swapped);
+    assert_eq!(
+        read(file.text.as_bytes()).unwrap_err(),
+        CardFileFault::Changed
+    );
+}
+
+#[test]
+fn a_photo_without_room_is_counted_and_the_card_goes_all_the_same() {
+    let bay = bay();
+    let large = vec![7; BYTES_MAX / 4 * 3];
+    let photos: Photos = [large, b"small".to_vec()]
+        .into_iter()
+        .map(|bytes| (Sha::of(&bytes), bytes))
+        .collect();
+    let file = write(&bay.trail, &photos);
+    assert_eq!(file.left_out, 1);
+    let (trail, back) = read(file.text.as_bytes()).unwrap();
+    assert_eq!(trail.all().count(), bay.trail.all().count());
+    assert_eq!(back.values().collect::<Vec<_>>(), [b"small"]);
+}
+
+#[test]
 fn pairs_of_line_ends_are_tolerated() {
     let bay = bay();
-    let file = write(&bay.trail).replace('\n', "\r\n");
-    let back = read(file.as_bytes()).unwrap();
+    let file = lines_only(&bay.trail).replace('\n', "\r\n");
+    let (back, _) = read(file.as_bytes()).unwrap();
     assert_eq!(format!("{back:?}"), format!("{:?}", bay.trail));
 }
 
@@ -53,14 +95,14 @@ fn a_fork_travels_with_its_card() {
     bay.sign_on("cy", Role::Foreman);
     bay.trail.merge(&twin.trail);
     assert!(matches!(&bay.trail.faults()[..], [TrailFault::Fork { .. }]));
-    let back = read(write(&bay.trail).as_bytes()).unwrap();
+    let (back, _) = read(lines_only(&bay.trail).as_bytes()).unwrap();
     assert_eq!(back.faults(), bay.trail.faults());
 }
 
 #[test]
 fn every_damage_has_its_own_fault() {
     let bay = bay();
-    let file = write(&bay.trail);
+    let file = lines_only(&bay.trail);
     let lines: Vec<&str> = bay.trail.all().map(Line::text).collect();
     let mut other = Bay::empty();
     other.trail = Trail::new("card-2".into());
@@ -98,8 +140,8 @@ fn every_damage_has_its_own_fault() {
         ),
         (
             "newer file",
-            file.replacen("file 1", "file 2", 1).into_bytes(),
-            CardFileFault::Newer { format: 2 },
+            file.replacen("file 1", "file 3", 1).into_bytes(),
+            CardFileFault::Newer { format: 3 },
             "file.newer",
         ),
         (
@@ -217,7 +259,7 @@ fn a_gap_behind_a_fork_is_still_a_gap() {
     other.sign_on("ed", Role::Technician);
     let last = other.trail.in_order()[1].clone();
     bay.trail.take_in(last);
-    let fault = read(write(&bay.trail).as_bytes()).unwrap_err();
+    let fault = read(lines_only(&bay.trail).as_bytes()).unwrap_err();
     assert_eq!(
         fault,
         CardFileFault::Trail(TrailFault::Gap {
@@ -229,7 +271,7 @@ fn a_gap_behind_a_fork_is_still_a_gap() {
 
 #[test]
 fn cut_short_at_any_length_is_never_accepted() {
-    let file = write(&bay().trail);
+    let file = lines_only(&bay().trail);
     for length in 0..file.len() {
         assert!(read(&file.as_bytes()[..length]).is_err(), "{length}");
     }
@@ -242,7 +284,7 @@ fn cut_short_at_any_length_is_never_accepted() {
 #[test]
 fn one_changed_byte_is_never_accepted() {
     let bay = bay();
-    let file = write(&bay.trail).into_bytes();
+    let file = lines_only(&bay.trail).into_bytes();
     for at in 0..file.len() {
         for byte in [
             file[at] ^ 0x01,

@@ -425,8 +425,8 @@ fn a_card_goes_by_the_values_it_took() {
 fn a_sheet_goes_through_a_file_and_joins_another() {
     let mut ours = Shop::new();
     ours.keep(set_wheel("spoke", Some(spec("300", "320"))));
-    let file = cardfile::write(&ours.0.trail);
-    let theirs = cardfile::read(file.as_bytes()).unwrap();
+    let file = cardfile::write(&ours.0.trail, &cardfile::Photos::new());
+    let (theirs, _) = cardfile::read(file.text.as_bytes()).unwrap();
     assert_eq!((theirs.card(), fold(&theirs)), (&card_id(), ours.sheet()));
     let mut other = Shop(ours.0.other_tablet("tablet-b"));
     other.0.trail = Trail::new(card_id());
