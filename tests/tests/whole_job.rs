@@ -198,7 +198,18 @@ proptest! {
             whole.merge(&crew.trail);
             all.extend(crew.trail.all().cloned());
         }
-        let expected = format!("{:?}", fold(&whole, &PROCEDURES));
+        let folded = fold(&whole, &PROCEDURES);
+        prop_assert_eq!(folded.entries.len(), whole.all().count(), "nothing is lost");
+        // What the second reading calls passed where the tablets come together is marked.
+        let in_order: Vec<Line> = whole.in_order().into_iter().cloned().collect();
+        for (at, line) in in_order.iter().enumerate().skip(lines.len()) {
+            if let Some(passed) = model::passed(PROCEDURES.newest(), &in_order[..at], line) {
+                let entry = folded.entry(&line.reference()).expect("nothing is lost");
+                let told = entry.though.is_some() || entry.struck.is_some();
+                prop_assert!(told, "{} passed {passed} unmarked", line.text());
+            }
+        }
+        let expected = format!("{folded:?}");
         dice.shuffle(&mut all);
         // In any order, one by one.
         let mut arrived = Trail::new(lines[0].card.clone());

@@ -62,6 +62,7 @@ pub struct Record<'a> {
 pub struct Head<'a> {
     pub card: &'a CardId,
     pub unit: &'a str,
+    pub plate: Option<&'a str>,
     pub vehicle: Option<&'a OptionId>,
     pub layout: Option<&'a str>,
     pub in_hand: Vec<u8>,
@@ -382,6 +383,7 @@ impl<'a> Book<'a> {
         Head {
             card: &card.id,
             unit: text("unit").unwrap_or_default(),
+            plate: text("plate"),
             vehicle: card.choice(Place::Vehicle, "vehicle"),
             layout: text("layout"),
             in_hand: card.axles_in_hand(),

@@ -1,22 +1,26 @@
 //! People with a tablet: they do what is next, or whatever comes to mind. All chance comes from
 //! a seed.
 
+use std::sync::LazyLock;
+
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use job::act::{self, Draft, Refusal, Setup};
+use job::bring::{self, BringList};
 use job::card::{AskState, Card, fold};
 use job::event::{
-    Answer, Exception, FactValue, Item, LineState, Role, StandCondition, StandTag, StandUsed,
-    TagBasis, TypedText, WrenchTag, WrenchUsed,
+    Answer, BroughtHow, Exception, FactValue, Item, LineState, Role, StandCondition, StandTag,
+    StandUsed, TagBasis, TypedText, WheelSpec, WrenchTag, WrenchUsed,
 };
 use job::extra::ExtraLine;
 use job::hold::{MayTake, may_take, of_gap};
 use job::id::{OptionId, PersonId, Place, StepId, TabletId};
 use job::judge::Units;
-use job::line::{Line, LineRef, Stamp};
+use job::line::{Line, LineRef, Sha, Stamp};
 use job::move_stage::move_stage;
 use job::procedure::{Ask, AskKind, FactKind, Offer, Scope, Step};
 use job::procedures::Procedures;
 use job::second_look;
+use job::shop::{self, ShopSheet};
 use job::trail::Trail;
 
 pub(crate) const UNITS: Units = Units::INCH_POUND;
@@ -283,7 +287,7 @@ impl Crew {
         let at = *dice
             .pick(if anywhere { &places } else { &own })
             .ok_or(Refusal::Stale)?; // Nothing is in hand.
-        let drafts = match dice.below(20) {
+        let drafts = match dice.below(28) {
             0 => {
                 let skips: Vec<OptionId> =
                     steps.iter().flat_map(|step| step.skips.clone()).collect();
@@ -342,6 +346,24 @@ impl Crew {
                 move_stage(card, &who, stage, (from, to), "wrong end", now, &UNITS)?
             }
             11 => return self.something_happens(card, dice),
+            12 | 13 => vec![note(card, &who, dice)?],
+            14 => vec![act::put_away(card, &who, dice.one_in(2))?],
+            15 => vec![act::take_end(card, &who, at)?],
+            16 => {
+                let sheet = dice.pick(&*SHEETS).unwrap();
+                vec![shop::take_values(card, &who, sheet)?]
+            }
+            17 | 18 => {
+                let wanted = bring::wanted(card, &SHEETS[0], &BRING);
+                let item = &dice.pick(&wanted).ok_or(Refusal::Stale)?.id;
+                let all = [BroughtHow::AtHand, BroughtHow::Fetched, BroughtHow::NotHere];
+                vec![bring::tick(card, &who, &wanted, item, all[dice.below(3)])?]
+            }
+            19 => {
+                let line = dice.pick(card.extra_lines()).ok_or(Refusal::Stale)?;
+                let state = LineState::ALL[dice.below(5)];
+                vec![act::tell_asked(card, &who, &line.line, state, "Mr. Ode")?]
+            }
             _ => {
                 let item = match dice.below(3) {
                     0 => Item::Person(who.clone()),
@@ -363,6 +385,44 @@ impl Crew {
         Ok(self.keep(who.as_str(), drafts))
     }
 }
+
+/// A photo, a part or time on any extra line.
+fn note(card: &Card, who: &PersonId, dice: &mut Dice) -> Result<Draft, Refusal> {
+    let line = &dice.pick(card.extra_lines()).ok_or(Refusal::Stale)?.line;
+    match dice.below(3) {
+        0 => act::photo(card, who, line, (Sha::of(b"large"), Sha::of(b"small"))),
+        1 => act::note_part(card, who, line, "seal", "88-12"),
+        _ => act::note_minutes(card, who, line, 15),
+    }
+}
+
+/// Two sheets of the same shop, the second with another torque.
+static SHEETS: LazyLock<[ShopSheet; 2]> = LazyLock::new(|| {
+    let mut trail = Trail::new(shop::card_id());
+    ["460", "470"].map(|low| {
+        let spec = WheelSpec {
+            low: typed(low, "lbf-ft"),
+            high: typed("500", "lbf-ft"),
+            oil: "dry".into(),
+            source: "wheel maker's sheet".to_owned(),
+            seat: None,
+            order: Vec::new(),
+        };
+        let now = Stamp {
+            utc: DateTime::from_timestamp(1_790_000_000, 0).unwrap(),
+            offset_minutes: 0,
+        };
+        let drafts = vec![shop::set_wheel("hub-m22", Some(spec)).unwrap()];
+        for line in trail.write(&"tablet-s".into(), &"fay".into(), now, drafts) {
+            trail.take_in(line);
+        }
+        shop::fold(&trail)
+    })
+});
+
+static BRING: LazyLock<BringList> = LazyLock::new(|| {
+    BringList::read(include_str!("../../../assets/bring/s-cam-reline.json")).unwrap()
+});
 
 /// The first extra line that still wants something, or that was passed over.
 fn unsettled(card: &Card) -> Option<&ExtraLine> {

@@ -256,6 +256,7 @@ impl Teller<'_> {
         let axles = head.in_hand.iter().map(u8::to_string).collect::<Vec<_>>();
         let facts = [
             ("fact.unit", Some(head.unit.to_owned())),
+            ("fact.plate", head.plate.map(str::to_owned)),
             ("fact.vehicle", choice("vehicle", head.vehicle)),
             ("fact.layout", head.layout.map(str::to_owned)),
             ("fact.in-hand", Some(axles.join(", "))),
