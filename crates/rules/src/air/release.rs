@@ -107,6 +107,16 @@ pub(crate) mod tests {
         }
     }
 
+    #[test]
+    fn only_what_lets_go_too_late_says_so() {
+        let says = |psi| {
+            let judged = judge_release(Pressure::from_psi(psi), Of::Trailer);
+            let mut said = judged.remarks.iter();
+            said.any(|said| said.word == word::AIR_REMARK_RELEASE_HIGH)
+        };
+        assert_eq!([69, 70, 71].map(says), [false, false, true]);
+    }
+
     proptest! {
         #[test]
         fn letting_go_later_is_never_kinder(a in 0_i64..900, b in 0_i64..900) {

@@ -144,6 +144,7 @@ pub(crate) mod tests {
     use super::*;
     use crate::cases::{Row, cases};
     use crate::nudge::Outcome;
+    use crate::verdict::Verdict;
 
     pub(crate) fn outcomes(figures: &[Figure]) -> Vec<Outcome> {
         let outcome = |row: Row<'_>| {
@@ -202,6 +203,23 @@ pub(crate) mod tests {
         for (got, expected) in outcomes(FIGURES) {
             assert_eq!(got, expected);
         }
+    }
+
+    #[test]
+    fn half_an_odd_cut_out_is_rounded_up() {
+        let base = |n| Pressure::from_base(n).unwrap();
+        let verdict = |came_on| {
+            let cut_out = Some(base(7));
+            judge_warning(
+                base(came_on),
+                cut_out,
+                Built::Before,
+                Jurisdiction::UnitedStates,
+            )
+            .verdict
+        };
+        assert_eq!(verdict(3), Verdict::Beyond);
+        assert_eq!(verdict(4), Verdict::AtTheLimit);
     }
 
     proptest! {

@@ -194,7 +194,8 @@ pub(crate) mod tests {
         for (got, expected) in outcomes(RULE.figures) {
             assert_eq!(got, expected);
         }
-        assert!(steps(Axle::Trailer, Nuts::DoubleSmall, 12).is_some());
+        let told = steps(Axle::Trailer, Nuts::DoubleSmall, 12).unwrap();
+        assert_eq!(told.first().unwrap().word, word::BEARING_STEP_FIRST);
     }
 
     #[test]
