@@ -14,6 +14,7 @@ mod wire;
 pub mod tablet;
 
 pub mod measure;
+pub mod photo;
 pub mod shop;
 pub mod tour;
 pub mod walk;

@@ -1,25 +1,53 @@
 //! People with a tablet: they do what is next, or whatever comes to mind. All chance comes from
 //! a seed.
 
+use std::sync::LazyLock;
+
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use job::act::{self, Draft, Refusal, Setup};
+use job::bring::{self, BringList, wanted};
 use job::card::{AskState, Card, fold};
 use job::event::{
-    Answer, Exception, FactValue, Item, LineState, Role, StandCondition, StandTag, StandUsed,
-    TagBasis, TypedText, WrenchTag, WrenchUsed,
+    Answer, BroughtHow, Exception, FactValue, Item, LineState, Role, StandCondition, StandTag,
+    StandUsed, TagBasis, TypedText, WrenchTag, WrenchUsed,
 };
 use job::extra::ExtraLine;
 use job::hold::{MayTake, may_take, of_gap};
 use job::id::{OptionId, PersonId, Place, StepId, TabletId};
 use job::judge::Units;
-use job::line::{Line, LineRef, Stamp};
+use job::line::{Line, LineRef, Sha, Stamp};
 use job::move_stage::move_stage;
 use job::procedure::{Ask, AskKind, FactKind, Offer, Scope, Step};
 use job::procedures::Procedures;
 use job::second_look;
+use job::shop::{self, ShopSheet};
+use job::taken_over::{TakenOver, as_axle_before, as_other_side};
 use job::trail::Trail;
 
 pub(crate) const UNITS: Units = Units::INCH_POUND;
+
+/// What is brought for the shipped procedure.
+static BRING: LazyLock<BringList> = LazyLock::new(|| {
+    let list = include_str!("../../../assets/bring/s-cam-reline.json");
+    BringList::read(list).expect("the shipped list is sound")
+});
+
+/// A shop before and after it changed a value of its own.
+static SHEETS: LazyLock<[ShopSheet; 2]> = LazyLock::new(|| {
+    let sheet = |place: &str| {
+        let mut trail = Trail::new(shop::card_id());
+        let draft = shop::set_default("jurisdiction", Some(place)).unwrap();
+        let now = Stamp {
+            utc: DateTime::from_timestamp(1_790_000_000, 0).unwrap(),
+            offset_minutes: -300,
+        };
+        for line in trail.write(&"tablet-s".into(), &"fay".into(), now, vec![draft]) {
+            trail.take_in(line);
+        }
+        shop::fold(&trail)
+    };
+    [sheet("us"), sheet("quebec")]
+});
 
 /// A small generator of its own, so that a seed says all.
 pub(crate) struct Dice(u64);
@@ -239,6 +267,42 @@ impl Crew {
         Ok(self.keep(who.as_str(), vec![draft]))
     }
 
+    /// What is written down and takes no step: a note of a line, who asked, a wheel end taken over, a
+    /// tick of the bring list, the shop's values, the card put away.
+    pub(crate) fn beside_the_work(
+        &mut self,
+        card: &Card,
+        dice: &mut Dice,
+        who: &PersonId,
+    ) -> Result<Vec<Line>, Refusal> {
+        let line = dice
+            .pick(card.extra_lines())
+            .map(|extra| extra.line.clone());
+        let line = line.ok_or(Refusal::Stale);
+        let draft = match dice.below(8) {
+            0 => act::note_part(card, who, &line?, "hose", "88-12")?,
+            1 => act::note_minutes(card, who, &line?, 15)?,
+            2 => {
+                let (photo, small) = (Sha::of(b"photo"), Sha::of(b"small"));
+                act::photo(card, who, &line?, (photo, small))?
+            }
+            3 => act::tell_asked(card, who, &line?, LineState::ALL[dice.below(5)], "Mr. Ode")?,
+            4 => {
+                let places = card.places(Scope::End, Place::Vehicle);
+                act::take_end(card, who, *dice.pick(&places).ok_or(Refusal::Stale)?)?
+            }
+            5 => {
+                let wanted = wanted(card, &SHEETS[0], &BRING);
+                let item = &dice.pick(&wanted).ok_or(Refusal::Stale)?.id;
+                let how = [BroughtHow::AtHand, BroughtHow::Fetched][dice.below(2)];
+                bring::tick(card, who, &wanted, item, how)?
+            }
+            6 => shop::take_values(card, who, &SHEETS[dice.below(SHEETS.len())])?,
+            _ => act::put_away(card, who, dice.one_in(2))?,
+        };
+        Ok(self.keep(who.as_str(), vec![draft]))
+    }
+
     fn find(&mut self, card: &Card, dice: &mut Dice, who: &PersonId) -> Result<Vec<Line>, Refusal> {
         let procedure = card.procedure.clone().unwrap();
         let finding = dice.pick(&procedure.findings).unwrap();
@@ -283,7 +347,7 @@ impl Crew {
         let at = *dice
             .pick(if anywhere { &places } else { &own })
             .ok_or(Refusal::Stale)?; // Nothing is in hand.
-        let drafts = match dice.below(20) {
+        let drafts = match dice.below(26) {
             0 => {
                 let skips: Vec<OptionId> =
                     steps.iter().flat_map(|step| step.skips.clone()).collect();
@@ -342,6 +406,15 @@ impl Crew {
                 move_stage(card, &who, stage, (from, to), "wrong end", now, &UNITS)?
             }
             11 => return self.something_happens(card, dice),
+            12 | 13 => return self.beside_the_work(card, dice, &who),
+            14 => {
+                let taken = match as_axle_before(card, step, at) {
+                    Some((_, taken)) if !taken.is_empty() => taken,
+                    _ => as_other_side(card, step, at),
+                };
+                let give = |one: TakenOver| act::set_fact(card, &who, one.at, &one.fact, one.value);
+                taken.into_iter().map(give).collect::<Result<_, _>>()?
+            }
             _ => {
                 let item = match dice.below(3) {
                     0 => Item::Person(who.clone()),
