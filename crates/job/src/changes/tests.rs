@@ -293,10 +293,14 @@ fn a_chamber_of_another_class_is_unlike_its_mate_and_wants_another_look() {
     let bay = crate::hand_back::tests::ready();
     let in_the_way = |bay: &Bay, at: Place, class: &str| -> Vec<String> {
         let [before, after] = ahead(bay, at, "stroke-class", choice(class));
-        let told = |change: &Change| match &change.what {
-            What::InTheWay(one) => Some(format!("{} {}", one.words(&after).key, change.at)),
-            What::OutOfTheWay(one) => Some(format!("no {} {}", one.words(&before).key, change.at)),
-            _ => None,
+        let told = |change: &Change| {
+            if let What::InTheWay(one) = &change.what {
+                Some(format!("{} {}", one.words(&after).key, change.at))
+            } else if let What::OutOfTheWay(one) = &change.what {
+                Some(format!("no {} {}", one.words(&before).key, change.at))
+            } else {
+                None
+            }
         };
         changes(&before, &after).iter().filter_map(told).collect()
     };
@@ -322,10 +326,14 @@ fn what_has_to_be_brought_follows_from_the_facts_of_every_axle() {
     let told = |bay: &Bay, at: Place, fact: &str, value: FactValue| -> Vec<String> {
         let [before, after] = ahead(bay, at, fact, value);
         let told = of_bring_list(&before, &after, &ShopSheet::default(), &list);
-        let of = |change: &Change| match &change.what {
-            What::Brings { title, count } => format!("{} {count:?}", title.key),
-            What::BringsNot { title } => format!("no {}", title.key),
-            other => panic!("{other:?}"),
+        let of = |change: &Change| {
+            if let What::Brings { title, count } = &change.what {
+                format!("{} {count:?}", title.key)
+            } else if let What::BringsNot { title } = &change.what {
+                format!("no {}", title.key)
+            } else {
+                panic!("{change:?}")
+            }
         };
         told.iter().map(of).collect()
     };
