@@ -15,6 +15,7 @@ mod wire;
 pub mod tablet;
 
 pub mod measure;
+pub mod photo;
 pub mod shop;
 pub mod tour;
 pub mod walk;

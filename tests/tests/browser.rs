@@ -6,6 +6,7 @@
 mod browser {
     pub(crate) mod offline_job;
     pub(crate) mod one_axle;
+    pub(crate) mod tandem;
 
     pub(crate) mod judgements;
 

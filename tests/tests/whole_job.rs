@@ -105,6 +105,90 @@ fn what_comes_between_does_come() {
     assert!(again > 0, "nothing was sent back");
 }
 
+/// Two tablets that take in each other now and then, each writing down what takes no step as well as
+/// doing what is next. Whatever arrives in whatever order, the card is the same, no line of it is
+/// lost, and no `!` is passed by somebody who knew.
+fn two_tablets(start: usize, seed: u64) -> Result<BTreeSet<String>, TestCaseError> {
+    let lines = &WHOLE[..start.clamp(7, WHOLE.len())];
+    let mut dice = Dice::new(seed | 1);
+    let mut first = Crew::with(&PROCEDURES, lines.iter().cloned());
+    first.sign_on("fay", Role::Foreman);
+    let card = first.card();
+    first
+        .something_happens(&card, &mut dice)
+        .unwrap_or_default();
+    let seen: Vec<Line> = first.trail.all().cloned().collect();
+    let mut crews = [
+        first,
+        Crew::with(&PROCEDURES, seen.iter().cloned()).on("tablet-b"),
+    ];
+    let mut kinds = BTreeSet::new();
+    for _ in 0..16 {
+        let at = dice.below(2);
+        if dice.one_in(4) {
+            let other = crews[1 - at].trail.clone();
+            crews[at].trail.merge(&other);
+        }
+        let card = crews[at].card();
+        // What is refused writes nothing.
+        let wrote = match dice.below(4) {
+            0 => crews[at].go_on(&card, &mut dice).unwrap_or_default(),
+            1 => crews[at].try_anything(&card, &mut dice).unwrap_or_default(),
+            _ => {
+                let who = ["tess", "fay"][dice.below(2)].into();
+                let wrote = crews[at].beside_the_work(&card, &mut dice, &who);
+                wrote.unwrap_or_default()
+            }
+        };
+        let card = crews[at].card();
+        for line in &wrote {
+            kinds.extend(line.event().map(|event| event.kind().to_owned()));
+            let entry = card.entry(&line.reference()).expect("it was taken in");
+            let passed = matches!(&entry.though, Some(Though::Held(hold)) if hold.protects());
+            prop_assert!(!passed, "{:?}", entry);
+        }
+    }
+    let mut whole = Trail::new(lines[0].card.clone());
+    for crew in &crews {
+        whole.merge(&crew.trail);
+    }
+    let mut all: Vec<Line> = whole.all().cloned().collect();
+    let card = fold(&whole, &PROCEDURES);
+    prop_assert_eq!(card.entries.len(), all.len(), "a line is lost");
+    let expected = format!("{card:?}");
+    for _ in 0..3 {
+        dice.shuffle(&mut all);
+        let mut arrived = Trail::new(lines[0].card.clone());
+        for line in &all {
+            arrived.take_in(line.clone());
+        }
+        prop_assert_eq!(&format!("{:?}", fold(&arrived, &PROCEDURES)), &expected);
+    }
+    Ok(kinds)
+}
+
+#[test]
+fn what_takes_no_step_is_written_too() {
+    let mut kinds: BTreeSet<String> = BTreeSet::new();
+    for seed in 1..24_u64 {
+        let start = WHOLE.len() - if seed % 2 == 0 { 5 } else { 90 };
+        kinds.extend(two_tablets(start, seed * 7_919).unwrap());
+    }
+    for kind in [
+        "line-photo",
+        "line-part",
+        "line-minutes",
+        "line-told",
+        "end-taken",
+        "brought",
+        "shop-taken",
+        "put-away",
+        "struck",
+    ] {
+        assert!(kinds.contains(kind), "{kind} never came: {kinds:?}");
+    }
+}
+
 /// From any place in the job on: some do what is next, some try whatever comes to mind.
 fn a_shift(start: usize, seed: u64, actions: usize) -> Result<(), TestCaseError> {
     let lines = &WHOLE[..start.clamp(7, WHOLE.len())];
@@ -169,6 +253,11 @@ proptest! {
         prop_assert!(end.is_ok(), "{:?}", end);
         let card = crew.card();
         prop_assert!(card.entries.iter().all(|entry| entry.though.is_none()));
+    }
+
+    #[test]
+    fn two_tablets_that_had_not_seen_each_other_come_to_one_card(start in 7_usize..400, seed: u64) {
+        two_tablets(start, seed)?;
     }
 
     #[test]

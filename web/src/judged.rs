@@ -12,7 +12,8 @@ use crate::parts::limit_bar::{LimitBarShown, Tone};
 use crate::say::{amount, say_remark};
 use crate::words::{fill, find, t};
 
-fn tone(verdict: Verdict) -> Tone {
+/// The mark of a verdict.
+pub(crate) fn tone(verdict: Verdict) -> Tone {
     match verdict {
         Verdict::Within => Tone::Within,
         Verdict::AtTheLimit => Tone::AtTheLimit,

@@ -469,14 +469,19 @@ impl Session {
         let draft = act::set_fact(&open.card, &me, at, fact, value)
             .map_err(|refusal| refusal.words(&open.card))?;
         Ok(self.inner.with_value(|inner| {
-            changes::of_draft(
+            let [before, after] = changes::of_draft(
                 &open.trail,
                 &inner.procedures,
                 &inner.tablet,
                 &me,
                 device::now(),
                 draft,
-            )
+            );
+            let mut all = changes::changes(&before, &after);
+            self.shop.with_untracked(|sheet| {
+                all.extend(changes::of_bring_list(&before, &after, sheet, &inner.bring));
+            });
+            all
         }))
     }
 

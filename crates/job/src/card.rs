@@ -20,8 +20,8 @@ use crate::judge;
 use crate::layout::Layout;
 use crate::line::{Line, LineRef, Said, Sha, Stamp};
 use crate::procedure::{
-    Ask, AskKind, Eye, Finding, HoldOn, KeptWhere, Offer, Pin, Press, Procedure, Scope, Stage,
-    Step, When,
+    Ask, AskKind, Eye, FactDef, Finding, HoldOn, KeptWhere, Offer, Pin, Press, Procedure, Scope,
+    Stage, Step, When,
 };
 use crate::procedures::Procedures;
 use crate::second_look;
@@ -1005,6 +1005,21 @@ impl Card {
         self.facts.get(&(at, fact.clone()))
     }
 
+    /// True for a fact of the vehicle that no step insists on and that would mean something here: it
+    /// is offered where the facts stand.
+    pub fn may_be_given_any_time(&self, def: &FactDef) -> bool {
+        let Some(procedure) = self.procedure.as_deref() else {
+            return false;
+        };
+        let asks = || {
+            let all = procedure.steps().flat_map(|step| &step.asks);
+            all.filter(|ask| ask.kind == AskKind::Fact(def.id.clone()))
+        };
+        let fits = |ask: &Ask| self.fits(&ask.when, Place::Vehicle);
+        def.names_only
+            || def.scope == Scope::Vehicle && asks().all(|ask| ask.optional) && asks().any(fits)
+    }
+
     /// The value of a fact at exactly this place; of two that had not seen each other the
     /// stricter, or none if it can't be told which that is.
     pub fn fact(&self, at: Place, fact: &FactId) -> Option<&FactValue> {
@@ -1477,6 +1492,16 @@ impl Card {
             .any(|place| !self.is_passed(place, &step.id, &step.id))
     }
 
+    /// True if everything of it is answered, and nothing but that reason is wanting.
+    pub fn only_waits_for_foreman(&self, step: &Step, at: Place) -> bool {
+        let wanting = |ask: &Ask| {
+            let states = self.ask_places(step, ask, at).into_iter();
+            let mut states = states.map(|place| self.ask_state(step, ask, place));
+            !ask.optional && states.any(|state| matches!(state, AskState::Open | AskState::Partly))
+        };
+        self.waits_for_foreman(step, at) && !step.asks.iter().any(wanting)
+    }
+
     /// True if this person may answer a `!` alone, or somebody who may stood beside them.
     pub(crate) fn stands_beside(&self, who: &PersonId, beside: Option<&PersonId>) -> bool {
         let may_alone = |person: &PersonId| {
@@ -1672,6 +1697,18 @@ impl Card {
         self.path()
             .into_iter()
             .find(|(at, step)| !self.is_done(step, *at))
+    }
+
+    /// The step to go on with: the first that is open, that nothing holds, and that is not left to a
+    /// foreman. Where there is none, the first that is open.
+    pub fn next_to_do(&self) -> Option<(Place, &Step)> {
+        let path = self.path();
+        let free = path.iter().find(|(at, step)| {
+            !self.is_done(step, *at)
+                && !self.only_waits_for_foreman(step, *at)
+                && hold::first_hold(self, &step.id, *at).is_none()
+        });
+        free.copied().or_else(|| self.next_open())
     }
 
     /// The stage that a place is in: that of the first step there that is not done.

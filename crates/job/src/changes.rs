@@ -1,26 +1,30 @@
 //! What one more line would do to a card, told before the line is kept.
 //!
-//! [`changes`] compares two cards and names what a person must know of the difference;
-//! [`of_draft`] gets the second card by writing on a copy of the trail. Nothing is kept, nothing
-//! is refused here, and the verdicts come from the rules.
+//! [`changes`] compares two cards and names what a person must know of the difference, and
+//! [`of_bring_list`] what that does to the bring list; [`of_draft`] gets the second card by writing on
+//! a copy of the trail. Nothing is kept, nothing is refused here, and the verdicts come from the rules.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use rules::verdict::{RuleId, Verdict};
 
 use crate::act::Draft;
+use crate::bring::{BringList, Wanted, wanted};
 use crate::card::{AskState, Card, StepState, fold};
 use crate::event::Answer;
+use crate::hand_back::{self, InTheWay};
 use crate::hold;
 use crate::id::{AskId, FactId, PersonId, Place, StepId, TabletId};
 use crate::judge;
 use crate::line::Stamp;
 use crate::procedure::{Ask, AskKind, Procedure, Step};
 use crate::procedures::Procedures;
+use crate::shop::ShopSheet;
 use crate::trail::Trail;
+use crate::words::Words;
 
 /// One thing that differs between two cards.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Change {
     pub weight: Weight,
     pub at: Place,
@@ -41,7 +45,7 @@ pub enum Weight {
 
 /// What becomes of a step, an ask, an answer, a fact or an axle. Of changes that matter as much,
 /// the one that stands first here is told first.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum What {
     /// The step was done and is open again.
     Reopens,
@@ -60,6 +64,18 @@ pub enum What {
         then: Option<Verdict>,
         now: Option<Verdict>,
     },
+    /// It stands in the way of the hand back from then on: both ends of an axle differ.
+    InTheWay(Box<InTheWay>),
+    /// It stands in the way no more.
+    OutOfTheWay(Box<InTheWay>),
+    /// It is wanted on the bring list, in another number if it was before.
+    Brings {
+        title: Words,
+        /// Fewest and most; none for as much as is needed.
+        count: Option<(u32, u32)>,
+    },
+    /// It is no longer wanted on the bring list.
+    BringsNot { title: Words },
     /// The answer does not clear its ask any more.
     AnswerFails(AskId),
     /// Asked anew inside a step that was begun.
@@ -78,7 +94,7 @@ pub enum What {
     Done,
 }
 
-/// What a draft would change. It is written on a copy of the trail only.
+/// The card as it is, and as it would be with a draft. It is written on a copy of the trail only.
 pub fn of_draft(
     trail: &Trail,
     procedures: &Procedures,
@@ -86,13 +102,48 @@ pub fn of_draft(
     who: &PersonId,
     at: Stamp,
     draft: Draft,
-) -> Vec<Change> {
+) -> [Card; 2] {
     let before = fold(trail, procedures);
     let mut copy = trail.clone();
     for line in trail.write(tablet, who, at, vec![draft]) {
         copy.take_in(line);
     }
-    changes(&before, &fold(&copy, procedures))
+    [before, fold(&copy, procedures)]
+}
+
+/// What comes on to the bring list, and what leaves it.
+pub fn of_bring_list(
+    before: &Card,
+    after: &Card,
+    sheet: &ShopSheet,
+    list: &BringList,
+) -> Vec<Change> {
+    let [was, is] = [before, after].map(|card| wanted(card, sheet, list));
+    let same = |one: &Wanted, other: &Wanted| one.id == other.id && one.count == other.count;
+    let change = |what| Change {
+        weight: Weight::Other,
+        at: Place::Vehicle,
+        step: None,
+        what,
+    };
+    let come = is
+        .iter()
+        .filter(|one| !was.iter().any(|was| same(was, one)));
+    let come = come.map(|one| {
+        change(What::Brings {
+            title: one.title.clone(),
+            count: one.count,
+        })
+    });
+    let leave = was
+        .iter()
+        .filter(|one| !is.iter().any(|is| is.id == one.id));
+    let leave = leave.map(|one| {
+        change(What::BringsNot {
+            title: one.title.clone(),
+        })
+    });
+    come.chain(leave).collect()
 }
 
 /// What a person must know of the difference, what protects a person first, then in order of work.
@@ -103,6 +154,7 @@ pub fn changes(before: &Card, after: &Card) -> Vec<Change> {
     let both = Both { before, after };
     let mut found = both.axles();
     found.extend(both.facts_gone());
+    found.extend(both.in_the_way());
     for step in procedure.steps() {
         for at in both.of_each(|card| card.places(step.scope, Place::Vehicle)) {
             let was = state(before, step, at);
@@ -135,14 +187,18 @@ fn rank(what: &What) -> u8 {
         What::AxleComes => 3,
         What::FactGoes(_) => 4,
         What::Judged { .. } => 5,
-        What::AnswerFails(_) => 6,
-        What::Asked(_) => 7,
-        What::NotAsked(_) => 8,
-        What::ComesDone => 9,
-        What::Leaves { .. } => 10,
-        What::AxleLeaves => 11,
-        What::HoldsNothing => 12,
-        What::Done => 13,
+        What::InTheWay(_) => 6,
+        What::AnswerFails(_) => 7,
+        What::Asked(_) => 8,
+        What::NotAsked(_) => 9,
+        What::ComesDone => 10,
+        What::Leaves { .. } => 11,
+        What::AxleLeaves => 12,
+        What::HoldsNothing => 13,
+        What::Done => 14,
+        What::OutOfTheWay(_) => 15,
+        What::Brings { .. } => 16,
+        What::BringsNot { .. } => 17,
     }
 }
 
@@ -183,6 +239,31 @@ impl Both<'_> {
         let leave = was
             .difference(&is)
             .map(|axle| change(axle, What::AxleLeaves));
+        come.chain(leave).collect()
+    }
+
+    /// What stands in the way of the hand back and is told by no step: parts that differ across an
+    /// axle.
+    fn in_the_way(&self) -> Vec<Change> {
+        let told = |one: &InTheWay| {
+            let by_no_step = matches!(one.what, hand_back::What::Unlike(_));
+            by_no_step && self.of_each(|_| one.places.clone()).len() == one.places.len()
+        };
+        let [was, is] = [self.before, self.after].map(|card| {
+            let mut all = hand_back::hand_back(card);
+            all.retain(told);
+            all
+        });
+        let change = |one: &InTheWay, what| Change {
+            weight: Weight::Other,
+            at: one.places.first().copied().unwrap_or(Place::Vehicle),
+            step: one.step.clone(),
+            what,
+        };
+        let come = is.iter().filter(|one| !was.contains(one));
+        let come = come.map(|one| change(one, What::InTheWay(Box::new(one.clone()))));
+        let leave = was.iter().filter(|one| !is.contains(one));
+        let leave = leave.map(|one| change(one, What::OutOfTheWay(Box::new(one.clone()))));
         come.chain(leave).collect()
     }
 

@@ -194,6 +194,15 @@ impl Card {
             .all(|extra| extra.is_settled(self.finding(&extra.finding)))
     }
 
+    /// How many extra lines at a wheel end or on its axle want something more.
+    pub fn open_lines_at(&self, end: Place) -> usize {
+        let open = self.lines.iter().filter(|extra| {
+            let here = extra.at != Place::Vehicle && touches(extra.at, end);
+            here && !extra.is_settled(self.finding(&extra.finding))
+        });
+        open.count()
+    }
+
     /// The other wheel end, where this line wants the same done there and it has no such line yet.
     pub fn wants_mate(&self, extra: &ExtraLine) -> Option<Place> {
         let mate = extra.at.mate()?;

@@ -40,6 +40,8 @@ pub mod judge;
 pub mod move_stage;
 pub mod physical;
 pub mod road;
+pub mod taken_over;
+pub mod worst;
 
 pub mod cardfile;
 pub mod record;

@@ -379,6 +379,19 @@ pub struct FactDef {
     /// giving it changes nothing that was looked at.
     #[serde(default)]
     pub names_only: bool,
+    /// What state a thing is in, or what is printed on it: said at every place by whoever looks
+    /// there, and never taken over from another one.
+    #[serde(default)]
+    pub told_anew: bool,
+}
+
+impl FactDef {
+    /// True if it may be said of one place because it was said of another: what kind of thing it
+    /// is, never a figure that is read.
+    pub fn may_be_taken_over(&self) -> bool {
+        let of_a_kind = matches!(self.kind, FactKind::Choose(_) | FactKind::Count(_));
+        of_a_kind && !self.told_anew && !self.at_start
+    }
 }
 
 /// What kind of value a fact has.

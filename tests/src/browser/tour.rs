@@ -24,6 +24,7 @@ const FOREMAN: &str = "Wenzel Adair";
 /// From a new tablet to a card that was handed back.
 pub fn all(tablet: &Tablet, look: Look<'_>) {
     shop(tablet, look);
+    many_axles(tablet, look);
     new_card(tablet, look);
     card(tablet, look);
     for (at, step) in [("V", "lock-out"), ("A2", "raise"), ("E2L", "caging")] {
@@ -144,6 +145,31 @@ fn wheels(tablet: &Tablet, look: Look<'_>) {
     tablet.press("done");
     see(tablet, "wheel source wanting", look);
     tablet.press("back");
+}
+
+/// A card with as many wheel ends as stand on one map: five axles, all of them in hand.
+fn many_axles(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("start");
+    tablet.press_all(&["new-card", "kind-truck-2-3"]);
+    see(tablet, "new card, five axles", look);
+    tablet.press_all(&["done", "axles-1-2-3-4-5"]);
+    see(tablet, "new card, five axles in hand", look);
+    tablet.press_all(&["done", "loaded-loaded"]);
+    tablet.write("unit", "TR 5");
+    tablet.press_all(&["done", "done"]);
+    tablet.wait_to_see("map");
+    see(tablet, "map of five axles", look);
+    tablet.press("end-5R");
+    see(tablet, "map of five axles, an end picked", look);
+    tablet.go("found/E4L");
+    tablet.press_all(&[
+        "choice-hub",
+        "choice-wheel-seal",
+        "choice-renew-seal",
+        "done",
+    ]);
+    tablet.go("map");
+    see(tablet, "map of five axles, a line", look);
 }
 
 /// The pages of a new card, empty, refused, and filled in.

@@ -1,15 +1,14 @@
 //! An extra line with a photo, a part and its time, and the sheet that is read out to the customer:
 //! kept before the camera opens, there after a reload and without a network, and safe in a full store.
 
-use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use serde_json::json;
 use tests::browser::dist;
-use tests::browser::driver::Driver;
 use tests::browser::files;
 use tests::browser::folder::Folder;
 use tests::browser::host::Host;
+use tests::browser::photo::{give_photo, picture};
 use tests::browser::shop::{add_person, new_card};
 use tests::browser::tablet::Tablet;
 use tests::browser::words::word;
@@ -47,7 +46,7 @@ fn lines_asked() {
     let folder = Folder::new("lines_asked-photos");
     let photo = picture(folder.path(), 3_000, 2_000);
     noted_before_the_camera_opens(&tablet);
-    give(&tablet, &photo);
+    give_photo(&tablet, &photo);
     is_shown(&tablet);
     the_customer_is_asked(&tablet);
     goes_to_another_tablet(&tablet, &host);
@@ -106,45 +105,6 @@ fn open(tablet: &Tablet, finding: &str) {
     tablet.go("lines");
     tablet.press_row("lines", &word(&format!("finding.{finding}"), &[]));
     tablet.wait_to_see("photo-take");
-}
-
-/// A picture of one bit a pixel, which any browser reads.
-fn picture(folder: &Path, width: u32, height: u32) -> PathBuf {
-    let row_bytes = width.div_ceil(32) * 4;
-    let mut bytes = Vec::new();
-    let (head, data) = (62_u32, row_bytes * height);
-    bytes.extend(b"BM");
-    for number in [
-        head + data,
-        0,
-        head,
-        40,
-        width,
-        height,
-        1 | 1 << 16,
-        0,
-        data,
-    ] {
-        bytes.extend(number.to_le_bytes());
-    }
-    for number in [2_835_u32, 2_835, 2, 2, 0, 0x00ff_ffff] {
-        bytes.extend(number.to_le_bytes());
-    }
-    bytes.extend(vec![0b1010_0101_u8; data as usize]);
-    let file = folder.join("crack.bmp");
-    fs::write(&file, bytes).expect("the folder can be written to");
-    file
-}
-
-fn give(tablet: &Tablet, file: &Path) {
-    let input = tablet.run(
-        r#"return document.querySelector("[data-testid=photo-input]")"#,
-        &json!([]),
-    );
-    let input = Driver::element(&input).expect("there is an input for photos");
-    tablet
-        .driver()
-        .send_keys(&input, &file.display().to_string());
 }
 
 fn noted_before_the_camera_opens(tablet: &Tablet) {
@@ -216,7 +176,7 @@ fn a_full_store_loses_nothing(tablet: &Tablet, photo: &Path) {
     tablet.run(FULL, &json!([]));
     tablet.write("note-part", "shield");
     tablet.press("photo-take");
-    give(tablet, photo);
+    give_photo(tablet, photo);
     let full = word("store.full", &[]);
     tablet.wait("the full store is told", || {
         tablet

@@ -5,11 +5,11 @@ use std::sync::LazyLock;
 
 use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
 use job::act::{self, Draft, Refusal, Setup};
-use job::bring::{self, BringList};
+use job::bring::{self, BringList, wanted};
 use job::card::{AskState, Card, fold};
 use job::event::{
     Answer, BroughtHow, Exception, FactValue, Item, LineState, Role, StandCondition, StandTag,
-    StandUsed, TagBasis, TypedText, WheelSpec, WrenchTag, WrenchUsed,
+    StandUsed, TagBasis, TypedText, WrenchTag, WrenchUsed,
 };
 use job::extra::ExtraLine;
 use job::hold::{MayTake, may_take, of_gap};
@@ -21,9 +21,33 @@ use job::procedure::{Ask, AskKind, FactKind, Offer, Scope, Step};
 use job::procedures::Procedures;
 use job::second_look;
 use job::shop::{self, ShopSheet};
+use job::taken_over::{TakenOver, as_axle_before, as_other_side};
 use job::trail::Trail;
 
 pub(crate) const UNITS: Units = Units::INCH_POUND;
+
+/// What is brought for the shipped procedure.
+static BRING: LazyLock<BringList> = LazyLock::new(|| {
+    let list = include_str!("../../../assets/bring/s-cam-reline.json");
+    BringList::read(list).expect("the shipped list is sound")
+});
+
+/// A shop before and after it changed a value of its own.
+static SHEETS: LazyLock<[ShopSheet; 2]> = LazyLock::new(|| {
+    let sheet = |place: &str| {
+        let mut trail = Trail::new(shop::card_id());
+        let draft = shop::set_default("jurisdiction", Some(place)).unwrap();
+        let now = Stamp {
+            utc: DateTime::from_timestamp(1_790_000_000, 0).unwrap(),
+            offset_minutes: -300,
+        };
+        for line in trail.write(&"tablet-s".into(), &"fay".into(), now, vec![draft]) {
+            trail.take_in(line);
+        }
+        shop::fold(&trail)
+    };
+    [sheet("us"), sheet("quebec")]
+});
 
 /// A small generator of its own, so that a seed says all.
 pub(crate) struct Dice(u64);
@@ -243,6 +267,42 @@ impl Crew {
         Ok(self.keep(who.as_str(), vec![draft]))
     }
 
+    /// What is written down and takes no step: a note of a line, who asked, a wheel end taken over, a
+    /// tick of the bring list, the shop's values, the card put away.
+    pub(crate) fn beside_the_work(
+        &mut self,
+        card: &Card,
+        dice: &mut Dice,
+        who: &PersonId,
+    ) -> Result<Vec<Line>, Refusal> {
+        let line = dice
+            .pick(card.extra_lines())
+            .map(|extra| extra.line.clone());
+        let line = line.ok_or(Refusal::Stale);
+        let draft = match dice.below(8) {
+            0 => act::note_part(card, who, &line?, "hose", "88-12")?,
+            1 => act::note_minutes(card, who, &line?, 15)?,
+            2 => {
+                let (photo, small) = (Sha::of(b"photo"), Sha::of(b"small"));
+                act::photo(card, who, &line?, (photo, small))?
+            }
+            3 => act::tell_asked(card, who, &line?, LineState::ALL[dice.below(5)], "Mr. Ode")?,
+            4 => {
+                let places = card.places(Scope::End, Place::Vehicle);
+                act::take_end(card, who, *dice.pick(&places).ok_or(Refusal::Stale)?)?
+            }
+            5 => {
+                let wanted = wanted(card, &SHEETS[0], &BRING);
+                let item = &dice.pick(&wanted).ok_or(Refusal::Stale)?.id;
+                let how = [BroughtHow::AtHand, BroughtHow::Fetched][dice.below(2)];
+                bring::tick(card, who, &wanted, item, how)?
+            }
+            6 => shop::take_values(card, who, &SHEETS[dice.below(SHEETS.len())])?,
+            _ => act::put_away(card, who, dice.one_in(2))?,
+        };
+        Ok(self.keep(who.as_str(), vec![draft]))
+    }
+
     fn find(&mut self, card: &Card, dice: &mut Dice, who: &PersonId) -> Result<Vec<Line>, Refusal> {
         let procedure = card.procedure.clone().unwrap();
         let finding = dice.pick(&procedure.findings).unwrap();
@@ -287,7 +347,7 @@ impl Crew {
         let at = *dice
             .pick(if anywhere { &places } else { &own })
             .ok_or(Refusal::Stale)?; // Nothing is in hand.
-        let drafts = match dice.below(28) {
+        let drafts = match dice.below(26) {
             0 => {
                 let skips: Vec<OptionId> =
                     steps.iter().flat_map(|step| step.skips.clone()).collect();
@@ -346,23 +406,14 @@ impl Crew {
                 move_stage(card, &who, stage, (from, to), "wrong end", now, &UNITS)?
             }
             11 => return self.something_happens(card, dice),
-            12 | 13 => vec![note(card, &who, dice)?],
-            14 => vec![act::put_away(card, &who, dice.one_in(2))?],
-            15 => vec![act::take_end(card, &who, at)?],
-            16 => {
-                let sheet = dice.pick(&*SHEETS).unwrap();
-                vec![shop::take_values(card, &who, sheet)?]
-            }
-            17 | 18 => {
-                let wanted = bring::wanted(card, &SHEETS[0], &BRING);
-                let item = &dice.pick(&wanted).ok_or(Refusal::Stale)?.id;
-                let all = [BroughtHow::AtHand, BroughtHow::Fetched, BroughtHow::NotHere];
-                vec![bring::tick(card, &who, &wanted, item, all[dice.below(3)])?]
-            }
-            19 => {
-                let line = dice.pick(card.extra_lines()).ok_or(Refusal::Stale)?;
-                let state = LineState::ALL[dice.below(5)];
-                vec![act::tell_asked(card, &who, &line.line, state, "Mr. Ode")?]
+            12 | 13 => return self.beside_the_work(card, dice, &who),
+            14 => {
+                let taken = match as_axle_before(card, step, at) {
+                    Some((_, taken)) if !taken.is_empty() => taken,
+                    _ => as_other_side(card, step, at),
+                };
+                let give = |one: TakenOver| act::set_fact(card, &who, one.at, &one.fact, one.value);
+                taken.into_iter().map(give).collect::<Result<_, _>>()?
             }
             _ => {
                 let item = match dice.below(3) {
@@ -385,44 +436,6 @@ impl Crew {
         Ok(self.keep(who.as_str(), drafts))
     }
 }
-
-/// A photo, a part or time on any extra line.
-fn note(card: &Card, who: &PersonId, dice: &mut Dice) -> Result<Draft, Refusal> {
-    let line = &dice.pick(card.extra_lines()).ok_or(Refusal::Stale)?.line;
-    match dice.below(3) {
-        0 => act::photo(card, who, line, (Sha::of(b"large"), Sha::of(b"small"))),
-        1 => act::note_part(card, who, line, "seal", "88-12"),
-        _ => act::note_minutes(card, who, line, 15),
-    }
-}
-
-/// Two sheets of the same shop, the second with another torque.
-static SHEETS: LazyLock<[ShopSheet; 2]> = LazyLock::new(|| {
-    let mut trail = Trail::new(shop::card_id());
-    ["460", "470"].map(|low| {
-        let spec = WheelSpec {
-            low: typed(low, "lbf-ft"),
-            high: typed("500", "lbf-ft"),
-            oil: "dry".into(),
-            source: "wheel maker's sheet".to_owned(),
-            seat: None,
-            order: Vec::new(),
-        };
-        let now = Stamp {
-            utc: DateTime::from_timestamp(1_790_000_000, 0).unwrap(),
-            offset_minutes: 0,
-        };
-        let drafts = vec![shop::set_wheel("hub-m22", Some(spec)).unwrap()];
-        for line in trail.write(&"tablet-s".into(), &"fay".into(), now, drafts) {
-            trail.take_in(line);
-        }
-        shop::fold(&trail)
-    })
-});
-
-static BRING: LazyLock<BringList> = LazyLock::new(|| {
-    BringList::read(include_str!("../../../assets/bring/s-cam-reline.json")).unwrap()
-});
 
 /// The first extra line that still wants something, or that was passed over.
 fn unsettled(card: &Card) -> Option<&ExtraLine> {

@@ -18,6 +18,10 @@ pub(crate) struct EndKey {
     pub(crate) words: String,
     /// How far it is, such as a stage's name; may be empty.
     pub(crate) detail: String,
+    /// Who has it; may be empty.
+    pub(crate) who: String,
+    /// Such as "1 line"; may be empty.
+    pub(crate) lines: String,
     pub(crate) chosen: bool,
     /// The worst of what was judged there, if anything was.
     pub(crate) tone: Option<Tone>,
@@ -56,6 +60,8 @@ pub(crate) fn WheelPick(
             >
                 <strong>{end.words}</strong>
                 <small>{end.detail}</small>
+                {(!end.who.is_empty()).then(|| view! { <small class="end-who">{end.who}</small> })}
+                {(!end.lines.is_empty()).then(|| view! { <small class="end-open">{end.lines}</small> })}
                 {end.tone.map(|tone| view! { <i class=format!("end-tone {}", tone.class()) aria-hidden="true"></i> })}
             </button>
         }

@@ -41,6 +41,8 @@ pub(crate) struct EndDrawn {
     pub(crate) tone: Option<Tone>,
     /// One letter for the stage it is in; may be empty.
     pub(crate) letter: String,
+    /// Extra lines that still want something there.
+    pub(crate) lines: usize,
 }
 
 /// A vehicle as it stands in the bay.
@@ -50,6 +52,8 @@ pub(crate) struct VehicleTop {
     pub(crate) groups: Vec<u8>,
     pub(crate) body: Body,
     pub(crate) heading: Heading,
+    /// Axles with one wheel at each end.
+    pub(crate) singles: Vec<u8>,
     /// Axles that this card is about.
     pub(crate) in_hand: Vec<u8>,
     /// Wheel ends where this step is done.
@@ -68,10 +72,6 @@ impl VehicleTop {
     pub(crate) fn heading(mut self, heading: Heading) -> Self {
         self.heading = heading;
         self
-    }
-
-    fn steers(&self) -> bool {
-        matches!(self.body, Body::Tractor | Body::Truck)
     }
 
     /// Where each axle crosses the middle line, from the front.
@@ -108,6 +108,8 @@ const TYRE_WIDTH: f64 = 17.0;
 const RAIL: f64 = 17.0;
 /// Outer edge of the outermost tyre, from the middle.
 const TRACK: f64 = 62.0;
+/// How far behind its axle the count of extra lines stands.
+const LINES_BEHIND: f64 = 22.0;
 
 /// Turns front-up places into places on the drawing.
 #[derive(Clone, Copy)]
@@ -288,11 +290,7 @@ fn end_drawn(
         (left, top, far - near, height)
     };
     let top = line - TYRE_LENGTH / 2.0;
-    let single = vehicle.steers()
-        && vehicle
-            .groups
-            .first()
-            .is_some_and(|steering| axle <= *steering);
+    let single = vehicle.singles.contains(&axle);
     let near = if single {
         TRACK - 4.0 - TYRE_WIDTH
     } else {
@@ -358,7 +356,14 @@ fn end_drawn(
         });
         let (x, y) = turned.point((MIDDLE + way * (TRACK + 33.0), line));
         let letter = end.letter.clone();
-        view! { <g>{bar}<text class="end-letter" x=x y=y + 8.0>{letter}</text></g> }
+        // Behind the letter as the vehicle points, so that both headings have the room.
+        let behind = (MIDDLE + way * (TRACK + 33.0), line + LINES_BEHIND);
+        let (lines_x, lines_y) = turned.point(behind);
+        let lines = (end.lines > 0).then(|| {
+            let count = format!("+{}", end.lines);
+            view! { <text class="end-lines" x=lines_x y=lines_y + 6.0>{count}</text> }
+        });
+        view! { <g>{bar}<text class="end-letter" x=x y=y + 8.0>{letter}</text>{lines}</g> }
     });
     let class = if here.is_some() { "end is-here" } else { "end" };
     view! { <g class=class>{here}{inner}{outer}{chocks}{mark}</g> }

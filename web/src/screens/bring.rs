@@ -200,15 +200,20 @@ fn BringPart(part: Part, listed: Memo<Vec<Wanted>>, on_choose: Callback<String>)
     }
 }
 
-fn choice(one: &Wanted, session: Session) -> Choice {
-    let count = match one.count {
+/// How many of it are brought.
+pub(super) fn count_words(count: Option<(u32, u32)>) -> String {
+    match count {
         None => t("ui.bring.as-needed"),
         Some((fewest, most)) if fewest == most => most.to_string(),
         Some((fewest, most)) => fill(
             "ui.bring.from-to",
             &[("from", &fewest.to_string()), ("to", &most.to_string())],
         ),
-    };
+    }
+}
+
+fn choice(one: &Wanted, session: Session) -> Choice {
+    let count = count_words(one.count);
     let owned = one
         .owned
         .map(|owned| fill("ui.bring.owned", &[("owned", &owned.to_string())]));

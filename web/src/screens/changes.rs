@@ -6,7 +6,9 @@
 use job::card::Card;
 use job::changes::{Change, Weight, What};
 use job::event::FactValue;
+use job::hand_back::InTheWay;
 use job::id::{AskId, FactId, Place, StepId};
+use job::judge::Units;
 use job::procedure::AskKind;
 use job::words::Words;
 use leptos::prelude::*;
@@ -14,10 +16,11 @@ use rules::verdict::Verdict;
 
 use crate::judged::rule_title;
 use crate::parts::scroller::Scroller;
-use crate::say::place;
+use crate::say::{place, say};
 use crate::session::Session;
 use crate::words::{fill, find, t};
 
+use super::bring::count_words;
 use super::told::{fact_name, step_name};
 
 /// A value that was given and is not kept yet, with what it would change.
@@ -85,6 +88,7 @@ fn ChangesPage(
 ) -> impl IntoView {
     let session = expect_context::<Session>();
     let Ahead { value, changes } = shown;
+    let units = untrack(|| session.units());
     let judges = changes
         .iter()
         .any(|change| matches!(change.what, What::Judged { .. }));
@@ -97,7 +101,7 @@ fn ChangesPage(
                 let card = open.as_ref().map(|open| open.card.as_ref());
                 changes
                     .iter()
-                    .map(|change| row(card, change))
+                    .map(|change| row(card, change, units))
                     .collect_view()
             });
             view! {
@@ -140,7 +144,7 @@ fn ChangesPage(
     }
 }
 
-fn row(card: Option<&Card>, change: &Change) -> impl IntoView + use<> {
+fn row(card: Option<&Card>, change: &Change, units: Units) -> impl IntoView + use<> {
     let at = place(change.at);
     let about = match (&change.step, &change.what) {
         (Some(step), _) => fill(
@@ -151,6 +155,7 @@ fn row(card: Option<&Card>, change: &Change) -> impl IntoView + use<> {
             "ui.changes.at",
             &[("name", &fact_name(fact)), ("place", &at)],
         ),
+        (None, What::Brings { .. } | What::BringsNot { .. }) => t("ui.bring.title"),
         (None, _) => at,
     };
     let stops = (change.weight == Weight::Stops)
@@ -158,14 +163,14 @@ fn row(card: Option<&Card>, change: &Change) -> impl IntoView + use<> {
     view! {
         <li class="change">
             <strong>{about}</strong>
-            <span>{becomes(card, change)}</span>
+            <span>{becomes(card, change, units)}</span>
             {stops}
         </li>
     }
 }
 
 /// What becomes of it, in one sentence.
-fn becomes(card: Option<&Card>, change: &Change) -> String {
+fn becomes(card: Option<&Card>, change: &Change, units: Units) -> String {
     let asked = |key: &str, ask: &AskId| {
         let name = change
             .step
@@ -178,6 +183,11 @@ fn becomes(card: Option<&Card>, change: &Change) -> String {
             || t("ui.changes.not-judged"),
             |verdict| t(verdict.word().key()),
         )
+    };
+    let said = |words: &Words| say(words, &units);
+    let in_the_way = |key: &str, one: &InTheWay| {
+        let what = card.map(|card| said(&one.words(card)));
+        fill(key, &[("what", &what.unwrap_or_default())])
     };
     match &change.what {
         What::Reopens => t("ui.changes.reopens"),
@@ -195,6 +205,16 @@ fn becomes(card: Option<&Card>, change: &Change) -> String {
                 ("now", &verdict(now)),
             ],
         ),
+        What::InTheWay(one) => in_the_way("ui.changes.in-the-way", one),
+        What::OutOfTheWay(one) => in_the_way("ui.changes.out-of-the-way", one),
+        What::Brings { title, count } => {
+            let count = count_words(*count);
+            fill(
+                "ui.changes.brings",
+                &[("what", &said(title)), ("count", &count)],
+            )
+        }
+        What::BringsNot { title } => fill("ui.changes.brings-not", &[("what", &said(title))]),
         What::AnswerFails(ask) => asked("ui.changes.answer-fails", ask),
         What::Asked(ask) => asked("ui.changes.asked", ask),
         What::NotAsked(ask) => asked("ui.changes.not-asked", ask),

@@ -1,4 +1,7 @@
-//! The open card from above: every wheel end with its stage, and what comes next.
+//! The open card from above: every wheel end with its stage, the worst that stands there, its open
+//! lines and who has it, and what comes next.
+
+use std::collections::BTreeMap;
 
 use job::act;
 use job::bring::wanted;
@@ -6,14 +9,17 @@ use job::card::{Card, StepState};
 use job::cards::{Visit, last_visit};
 use job::event::{Answer, FactValue, Role};
 use job::hand_back::hand_back;
-use job::id::{FactId, Place, Side, StepId};
+use job::id::{FactId, OptionId, Place, Side, StepId};
 use job::procedure::{AskKind, Scope};
 use job::second_look::{self, page::rounds};
 use job::summary::Summary;
 use job::words::Words;
+use job::worst::worst_by_end;
 use leptos::prelude::*;
+use rules::verdict::Verdict;
 use wasm_bindgen_futures::spawn_local;
 
+use crate::judged::tone;
 use crate::parts::flash::Flash;
 use crate::parts::go_list::{GoList, GoRow};
 use crate::parts::wheel_pick::{EndKey, WheelPick};
@@ -25,6 +31,7 @@ use crate::screen::Screen;
 use crate::screens::band::PracticeBand;
 use crate::screens::card_key::visit_words;
 use crate::screens::extra_told::open_lines;
+use crate::screens::kinds::usually_single;
 use crate::screens::runner::flash_of;
 use crate::screens::runner::here::sentence;
 use crate::screens::runner::list::{TAKE_BACK, take_back_row};
@@ -67,8 +74,18 @@ const PUT_AWAY: &str = "put-away";
 pub(crate) fn MapScreen() -> impl IntoView {
     let session = expect_context::<Session>();
     let picked = RwSignal::new(None::<Place>);
-    let ends = Signal::derive(move || end_keys(session, picked.get()));
-    let vehicle = Signal::derive(move || vehicle_picture(session, picked.get()));
+    // Judged anew when the card changes, not when a wheel end is picked.
+    let worst = Memo::new(move |_| {
+        session.open.with(|open| {
+            let worst = open.as_ref().map(|open| worst_by_end(&open.card));
+            worst.unwrap_or_default()
+        })
+    });
+    let ends = Signal::derive(move || worst.with(|worst| end_keys(session, picked.get(), worst)));
+    let vehicle = Signal::derive(move || {
+        let vehicle = vehicle_picture(session, picked.get());
+        worst.with(|worst| marked(session, vehicle, worst))
+    });
     let on_end = Callback::new(move |(axle, side)| {
         let end = Place::End(axle, side);
         picked.update(|picked| {
@@ -125,7 +142,7 @@ pub(crate) fn MapScreen() -> impl IntoView {
     let next = Memo::new(move |_| {
         session.open.with(|open| {
             let card = &open.as_ref()?.card;
-            card.next_open().map(|(at, step)| (at, step.id.clone()))
+            card.next_to_do().map(|(at, step)| (at, step.id.clone()))
         })
     });
     let next_words = Signal::derive(move || match next.get() {
@@ -253,7 +270,11 @@ pub(crate) fn end_words(axle: u8, side: Side) -> String {
     )
 }
 
-fn end_keys(session: Session, picked: Option<Place>) -> Vec<EndKey> {
+fn end_keys(
+    session: Session,
+    picked: Option<Place>,
+    worst: &BTreeMap<Place, Verdict>,
+) -> Vec<EndKey> {
     session.open.with(|open| {
         let Some(open) = open else { return Vec::new() };
         let card = &open.card;
@@ -272,14 +293,47 @@ fn end_keys(session: Session, picked: Option<Place>) -> Vec<EndKey> {
                         .stage_at(end)
                         .map(|stage| t(&format!("stage.{}", stage.id)))
                         .unwrap_or_default(),
+                    who: card
+                        .has(end)
+                        .map(|who| first_name(card.name(who)))
+                        .unwrap_or_default(),
+                    lines: match card.open_lines_at(end) {
+                        0 => String::new(),
+                        count => fill("ui.map.open-lines", &[("count", &count.to_string())]),
+                    },
                     chosen: picked == Some(end),
-                    tone: None,
+                    tone: worst.get(&end).copied().map(tone),
                     in_hand: in_hand.contains(&axle),
                 }),
                 Place::Vehicle | Place::Axle(_) => None,
             })
             .collect()
     })
+}
+
+/// The first of somebody's names: all that a key has room for.
+fn first_name(name: &str) -> String {
+    name.split_whitespace()
+        .next()
+        .unwrap_or_default()
+        .to_owned()
+}
+
+/// The vehicle with what stands at each wheel end in hand: the worst verdict and the open lines.
+fn marked(
+    session: Session,
+    mut vehicle: VehicleTop,
+    worst: &BTreeMap<Place, Verdict>,
+) -> VehicleTop {
+    session.open.with(|open| {
+        let Some(open) = open else { return };
+        for drawn in &mut vehicle.ends {
+            let end = Place::End(drawn.axle, drawn.side);
+            drawn.tone = worst.get(&end).copied().map(tone);
+            drawn.lines = open.card.open_lines_at(end);
+        }
+    });
+    vehicle
 }
 
 /// The steps to choose from: those of the wheel end that was picked, else all of the stage that
@@ -531,6 +585,7 @@ pub(crate) fn vehicle_picture_with(
                     side,
                     tone: None,
                     letter: letter.unwrap_or_default(),
+                    lines: 0,
                 })
             })
             .collect();
@@ -539,6 +594,7 @@ pub(crate) fn vehicle_picture_with(
                 .layout()
                 .map(|layout| layout.groups().to_vec())
                 .unwrap_or_default(),
+            singles: singles(card),
             body: body_of(
                 card.choice(Place::Vehicle, "vehicle")
                     .map(|kind| kind.as_str()),
@@ -560,6 +616,20 @@ pub(crate) fn vehicle_picture_with(
             in_hand,
         }
     })
+}
+
+/// The axles with one wheel at each end: as somebody said, and as usual where nobody did.
+fn singles(card: &Card) -> Vec<u8> {
+    let Some(layout) = card.layout() else {
+        return Vec::new();
+    };
+    let vehicle = card.choice(Place::Vehicle, "vehicle");
+    let usual = usually_single(vehicle.map_or("", OptionId::as_str), &layout);
+    let is_single = |axle: &u8| match card.choice(Place::Axle(*axle), "wheel-set") {
+        Some(set) => set.as_str() != "dual",
+        None => usual.contains(axle),
+    };
+    (1..=layout.axles()).filter(is_single).collect()
 }
 
 /// What stands at the front of a kind of vehicle.

@@ -21,7 +21,7 @@ use super::add_person::AddPerson;
 use super::axle_keys::AxleKeys;
 use super::band::PracticeBand;
 use super::card_key::visit_words;
-use super::kinds::{KINDS, layout_words};
+use super::kinds::{KINDS, layout_words, usual_in_hand};
 use super::page::{BackKey, SavedFlash, anew, way_back};
 use super::people::PersonKeys;
 use super::vehicle::drawn;
@@ -248,8 +248,9 @@ fn VehiclePage(said: Said) -> impl IntoView {
         let choose = move |_| {
             if !chosen() {
                 said.kind.set(Some((vehicle, layout)));
-                // Axle numbers of another layout mean other axles.
-                said.in_hand.set(Vec::new());
+                // Axle numbers of another layout mean other axles; of one axle there is no choice.
+                let one = Layout::read(layout).filter(|layout| layout.axles() == 1);
+                said.in_hand.set(one.map_or_else(Vec::new, |_| vec![1]));
             }
         };
         view! {
@@ -296,9 +297,42 @@ fn AxlesPage(said: Said) -> impl IntoView {
                 .into_any(),
                 None => view! { <p class="page-line">{t("ui.new.vehicle-first")}</p> }.into_any(),
             }}
+            <UsualAxles said />
             <AxleKeys axles=Signal::derive(move || said.axles()) chosen=said.in_hand />
         </Scroller>
     }
+}
+
+/// Axles that are often in hand together, each with one press in place of what was picked before.
+#[component]
+fn UsualAxles(said: Said) -> impl IntoView {
+    let key = move |(words, axles): (String, Vec<u8>)| {
+        let numbers: Vec<String> = axles.iter().map(u8::to_string).collect();
+        let testid = format!("axles-{}", numbers.join("-"));
+        let same = axles.clone();
+        let chosen = Memo::new(move |_| said.in_hand.with(|in_hand| *in_hand == same));
+        view! {
+            <button
+                type="button"
+                class="key"
+                class:chosen=move || chosen.get()
+                aria-pressed=move || chosen.get().to_string()
+                data-testid=testid
+                on:click=move |_| said.in_hand.set(axles.clone())
+            >
+                {words}
+            </button>
+        }
+    };
+    let usual = move || {
+        let usual = said
+            .kind
+            .get()
+            .map(|(vehicle, layout)| usual_in_hand(vehicle, layout))
+            .unwrap_or_default();
+        usual.into_iter().map(key).collect_view()
+    };
+    view! { <div class="usual-axles">{usual}</div> }
 }
 
 /// Loaded or not, and the unit number.

@@ -272,9 +272,14 @@ fn step_after(card: &Card, at: Place, step: &StepId) -> Option<(Place, StepId)> 
         .iter()
         .position(|(place, of)| *place == at && of.id == *step)?;
     let (before, after) = path.split_at(here);
-    let open = |(place, of): &&(Place, &Step)| !card.is_done(of, *place);
+    // What is left to a foreman is not gone back to by who can't give the reason.
+    let open = |(place, of): &&(Place, &Step)| {
+        !card.is_done(of, *place) && !card.only_waits_for_foreman(of, *place)
+    };
     let free = |(place, of): &&(Place, &Step)| hold::first_hold(card, &of.id, *place).is_none();
-    let next = after.iter().skip(1).chain(before).find(open)?;
+    let Some(next) = after.iter().skip(1).chain(before).find(open) else {
+        return card.next_open().map(|(at, step)| (at, step.id.clone()));
+    };
     let is_end = |place: Place| matches!(place, Place::End(..));
     let to_other_end = is_end(at) && is_end(next.0) && next.0 != at;
     // Not past what is wanted of the axle or the whole vehicle before it.

@@ -180,7 +180,7 @@ fn Sheet(on_change: Callback<(Place, FactId)>) -> impl IntoView {
     }
 }
 
-/// The facts that anybody gave and those that no step asks for, in the order of the sheet, for each
+/// The facts that anybody gave and those that no step insists on, in the order of the sheet, for each
 /// place that has one.
 fn facts(card: &Card) -> Vec<(Place, Vec<Shown>)> {
     let Some(procedure) = card.procedure.as_deref() else {
@@ -204,7 +204,7 @@ fn facts(card: &Card) -> Vec<(Place, Vec<Shown>)> {
 
 fn shown(card: &Card, at: Place, def: &FactDef) -> Option<Shown> {
     let live = card.fact_slot(at, &def.id).map_or(&[][..], Slot::live);
-    if live.is_empty() && !def.names_only {
+    if live.is_empty() && !card.may_be_given_any_time(def) {
         return None;
     }
     let values = live

@@ -4,11 +4,18 @@ use job::layout::Layout;
 
 use crate::pictures::vehicle_top::{Body, Heading, VehicleTop};
 
+use super::kinds::usually_single;
+
 /// The drawing, front to the left.
 pub(crate) fn drawn(vehicle: &str, layout: &str, in_hand: &[u8]) -> VehicleTop {
+    let layout = Layout::read(layout);
     VehicleTop {
-        groups: Layout::read(layout)
+        groups: layout
+            .as_ref()
             .map(|layout| layout.groups().to_vec())
+            .unwrap_or_default(),
+        singles: layout
+            .map(|layout| usually_single(vehicle, &layout))
             .unwrap_or_default(),
         body: body(vehicle),
         heading: Heading::Left,

@@ -7,22 +7,28 @@ const SHIPPED: &str = include_str!("../../../../assets/procedure/s-cam-reline.js
 
 /// What giving a fact would change, as `weight place step what`.
 fn told(bay: &Bay, at: Place, fact: &str, value: FactValue) -> Vec<String> {
+    let [before, after] = ahead(bay, at, fact, value);
+    changes(&before, &after)
+        .iter()
+        .map(|change| {
+            let step = change.step.as_ref().map_or("-", StepId::as_str);
+            format!("{:?} {} {step} {:?}", change.weight, change.at, change.what)
+        })
+        .collect()
+}
+
+/// The card, and the card with the fact given.
+fn ahead(bay: &Bay, at: Place, fact: &str, value: FactValue) -> [Card; 2] {
     let draft = act::set_fact(&bay.card(), &"tess".into(), at, &fact.into(), value).unwrap();
-    let tess = "tess".into();
+    let (procedures, tablet) = (&bay.procedures, &bay.tablet);
     of_draft(
         &bay.trail,
-        &bay.procedures,
-        &bay.tablet,
-        &tess,
+        procedures,
+        tablet,
+        &"tess".into(),
         bay.stamp(),
         draft,
     )
-    .iter()
-    .map(|change| {
-        let step = change.step.as_ref().map_or("-", StepId::as_str);
-        format!("{:?} {} {step} {:?}", change.weight, change.at, change.what)
-    })
-    .collect()
 }
 
 /// A card of the shipped procedure, with answers written as they are, held or not.
@@ -280,4 +286,96 @@ fn steps_come_on_to_the_path_and_leave_it() {
             "Other E2L hoses ComesDone",
         ]
     );
+}
+
+#[test]
+fn a_chamber_of_another_class_is_unlike_its_mate_and_wants_another_look() {
+    let bay = crate::hand_back::tests::ready();
+    let in_the_way = |bay: &Bay, at: Place, class: &str| -> Vec<String> {
+        let [before, after] = ahead(bay, at, "stroke-class", choice(class));
+        let told = |change: &Change| {
+            if let What::InTheWay(one) = &change.what {
+                Some(format!("{} {}", one.words(&after).key, change.at))
+            } else if let What::OutOfTheWay(one) = &change.what {
+                Some(format!("no {} {}", one.words(&before).key, change.at))
+            } else {
+                None
+            }
+        };
+        changes(&before, &after).iter().filter_map(told).collect()
+    };
+    assert_eq!(in_the_way(&bay, L2, "long"), ["way.unlike A2"]);
+    assert_eq!(in_the_way(&bay, L2, "standard"), [""; 0]);
+    let told_of_looks = told(&bay, L2, "stroke-class", choice("long"));
+    assert!(
+        told_of_looks.contains(&"Other E2L second-look Reopens".to_owned()),
+        "{told_of_looks:?}"
+    );
+    let mut bay = bay;
+    bay.fact("tess", L2, "stroke-class", choice("long"))
+        .unwrap();
+    assert_eq!(in_the_way(&bay, R2, "long"), ["no way.unlike A2"]);
+}
+
+#[test]
+fn what_has_to_be_brought_follows_from_the_facts_of_every_axle() {
+    let list = include_str!("../../../../assets/bring/s-cam-reline.json");
+    let list = BringList::read(list).unwrap();
+    let mut bay = shipped();
+    let both = FactValue::Axles(vec![2, 3]);
+    let told = |bay: &Bay, at: Place, fact: &str, value: FactValue| -> Vec<String> {
+        let [before, after] = ahead(bay, at, fact, value);
+        let told = of_bring_list(&before, &after, &ShopSheet::default(), &list);
+        let of = |change: &Change| {
+            if let What::Brings { title, count } = &change.what {
+                format!("{} {count:?}", title.key)
+            } else if let What::BringsNot { title } = &change.what {
+                format!("no {}", title.key)
+            } else {
+                panic!("{change:?}")
+            }
+        };
+        told.iter().map(of).collect()
+    };
+    let more = told(&bay, V, "in-hand", both.clone());
+    assert!(
+        more.contains(&"bring.drums Some((4, 4))".to_owned()),
+        "{more:?}"
+    );
+    bay.fact("tess", V, "in-hand", both).unwrap();
+    for axle in [A2, Place::Axle(3)] {
+        bay.fact("tess", axle, "drum-new", choice("renewed"))
+            .unwrap();
+    }
+    assert_eq!(
+        told(&bay, A2, "drum-new", choice("kept")),
+        ["bring.drum-gauge Some((1, 1))", "bring.drums Some((2, 2))"]
+    );
+    bay.fact("tess", A2, "drum-new", choice("kept")).unwrap();
+    assert_eq!(
+        told(&bay, A2, "drum-new", choice("renewed")),
+        ["bring.drums Some((4, 4))", "no bring.drum-gauge"]
+    );
+}
+
+#[test]
+fn a_fact_of_an_axle_tells_of_that_axle_alone() {
+    let mut bay = shipped();
+    bay.fact("tess", V, "in-hand", FactValue::Axles(vec![2, 3]))
+        .unwrap();
+    for axle in [A2, Place::Axle(3)] {
+        bay.fact("tess", axle, "spring-brake", choice("none"))
+            .unwrap();
+        for end in Place::ends(axle.axle().unwrap()) {
+            write(&mut bay, end, "caging", "caged", press("none-fitted"));
+        }
+    }
+    let told = told(
+        &bay,
+        Place::Axle(3),
+        "spring-brake",
+        choice("removable-bolt"),
+    );
+    assert!(told.iter().any(|one| one == "Protects E3R caging Reopens"));
+    assert!(!told.iter().any(|one| one.contains("E2")), "{told:?}");
 }

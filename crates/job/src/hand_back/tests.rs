@@ -78,7 +78,7 @@ pub(crate) fn measured(bay: &mut Bay, applied: [&str; 2]) {
 }
 
 /// Everything done, measured and looked at: strokes of 1 1/2 in against 2 in.
-fn ready() -> Bay {
+pub(crate) fn ready() -> Bay {
     let mut bay = with_parts();
     worked(&mut bay);
     measured(&mut bay, ["2 1/2", "2 1/2"]);

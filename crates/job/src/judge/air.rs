@@ -51,7 +51,7 @@ fn judgement(
         let cut_out = read.into_iter().filter_map(Quantity::pressure).max();
         let came_on = reading.pressure()?;
         let place = stroke::jurisdiction(card);
-        Some(judge_warning(came_on, cut_out, Built::Unknown, place))
+        Some(judge_warning(came_on, cut_out, built(card), place))
     } else if rule == release::RULE.id.0 {
         let of = match vehicle(card) {
             Some("semitrailer" | "full-trailer") => Of::Trailer,
@@ -71,6 +71,15 @@ fn judgement(
 
 fn vehicle(card: &Card) -> Option<&str> {
     card.choice(Place::Vehicle, "vehicle").map(OptionId::as_str)
+}
+
+/// Under which standard the vehicle was built, by the plate in its door frame.
+fn built(card: &Card) -> Built {
+    match card.choice(Place::Vehicle, "built").map(OptionId::as_str) {
+        Some("before-1975-03") => Built::Before,
+        Some(_) => Built::Under,
+        None => Built::Unknown,
+    }
 }
 
 /// How many vehicles hang on the air that is tested. A trailer alone is tested alone.

@@ -258,3 +258,19 @@ fn past_its_calibration_a_foreman_gives_a_reason() {
     bay.nuts("tess", L2, 2);
     assert_eq!(bay.state(L2, "final-pass"), StepState::Done);
 }
+
+#[test]
+fn what_is_left_to_a_foreman_does_not_stand_in_the_way_of_the_other_end() {
+    let (mut bay, _) = bay(Some("475"));
+    let next = |bay: &Bay| bay.card().next_to_do().map(|(at, _)| at);
+    assert_eq!(next(&bay), Some(L2));
+    let old = used(&bay, "old", tag("100", "600", Some("2020-01-01")));
+    bay.say("tess", L2, "final-pass", "wrench", old).unwrap();
+    // Its nuts are still open.
+    assert_eq!(next(&bay), Some(L2));
+    bay.nuts("tess", L2, 2);
+    assert_eq!(bay.state(L2, "final-pass"), StepState::Unclear);
+    assert_eq!(next(&bay), Some(R2));
+    bay.nuts("tess", R2, 2);
+    assert_eq!(next(&bay), Some(L2), "nothing else is open");
+}

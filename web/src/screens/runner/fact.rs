@@ -1,10 +1,10 @@
 //! A fact of the set-up sheet, asked where it can be read. Given anew, it says first what that changes.
 
 use job::act;
-use job::card::Card;
 use job::event::{FactValue, TypedText};
-use job::id::{FactId, OptionId, Place};
-use job::procedure::{AskKind, FactDef, FactKind, Step};
+use job::id::{FactId, OptionId};
+use job::procedure::{FactDef, FactKind};
+use job::taken_over::{TakenOver, as_axle_before, as_other_side};
 use leptos::prelude::*;
 use rules::unit::Unit;
 
@@ -73,7 +73,7 @@ pub(super) fn view(asking: Asking, fact: FactId) -> AnyView {
 fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue>) -> AnyView {
     let fact = &def.id;
     let (session, refusal) = (asking.session, asking.refusal);
-    let other_side = other_side_key(asking);
+    let same = same_keys(asking);
     let drawn = picture::of_fact(asking, fact);
     match &def.kind {
         FactKind::Choose(options) => {
@@ -109,7 +109,7 @@ fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue
             view! {
                 <div class="body">
                     <h2 class="question-line">{words}</h2>
-                    {other_side}
+                    {same}
                     {drawn}
                     <ChoiceList
                         choices=Signal::stored(choices)
@@ -170,58 +170,76 @@ fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue
     }
 }
 
-/// One key for all facts of this step that are open here and known at the other end of the axle.
-/// A fact may be the same on both sides; a reading never is.
-fn other_side_key(asking: &Asking) -> Option<AnyView> {
-    let session = asking.session;
-    let facts = asking.with_card(|card| on_other_side(card, &asking.step, asking.at))?;
-    if facts.len() < 2 {
-        return None;
+/// One key for all facts of this step that are open here and known at the other end of the axle, one
+/// for those known at the axle before. A fact may be the same at both; a reading never is.
+///
+/// The key says what it takes.
+fn same_keys(asking: &Asking) -> Vec<AnyView> {
+    let side = asking.with_card(|card| as_other_side(card, &asking.step, asking.at));
+    let before = asking.with_card(|card| as_axle_before(card, &asking.step, asking.at));
+    let side = side.unwrap_or_default();
+    let (axle, before) = before.flatten().unwrap_or_default();
+    let side = (side.len() > 1).then(|| {
+        let words = fill("ui.as-other-side", &[("facts", &values(&side))]);
+        same_key(asking, "as-other-side", words, side)
+    });
+    // What this end has from the other one is not offered twice.
+    let before = (before.len() > 1 && side.is_none()).then(|| {
+        let words = fill(
+            "ui.as-axle-before",
+            &[("axle", &axle.to_string()), ("facts", &values(&before))],
+        );
+        same_key(asking, "as-axle-before", words, before)
+    });
+    side.into_iter().chain(before).collect()
+}
+
+/// What would be taken over; with the wheel end where the two differ.
+fn values(taken: &[TakenOver]) -> String {
+    let mut told: Vec<String> = Vec::new();
+    for one in taken {
+        let differs = taken
+            .iter()
+            .any(|other| other.fact == one.fact && other.value != one.value);
+        let value = told::fact_value(&one.fact, &one.value);
+        let value = if differs {
+            let name = place(one.at);
+            fill("ui.changes.at", &[("name", &value), ("place", &name)])
+        } else {
+            value
+        };
+        if !told.contains(&value) {
+            told.push(value);
+        }
     }
-    let told: Vec<String> = facts
-        .iter()
-        .map(|(fact, value)| told::fact_value(fact, value))
-        .collect();
-    let words = fill("ui.as-other-side", &[("facts", &told.join(", "))]);
+    told.join(", ")
+}
+
+fn same_key(
+    asking: &Asking,
+    testid: &'static str,
+    words: String,
+    taken: Vec<TakenOver>,
+) -> AnyView {
+    let session = asking.session;
     let asking = asking.clone();
     let take = move |_| {
-        let (at, facts, then) = (asking.at, facts.clone(), asking.clone());
+        let (taken, then) = (taken.clone(), asking.clone());
         let saved = session.act(
             |card, me, _, _| {
-                facts
+                taken
                     .into_iter()
-                    .map(|(fact, value)| act::set_fact(card, me, at, &fact, value))
+                    .map(|one| act::set_fact(card, me, one.at, &one.fact, one.value))
                     .collect()
             },
             move |session| then.moved_on(session, false),
         );
         asking.told(saved);
     };
-    let key = view! {
-        <button type="button" class="key wide-key" data-testid="as-other-side" on:click=take>
+    view! {
+        <button type="button" class="key wide-key" data-testid=testid on:click=take>
             {words}
         </button>
-    };
-    Some(key.into_any())
-}
-
-fn on_other_side(card: &Card, step: &Step, at: Place) -> Vec<(FactId, FactValue)> {
-    let Place::End(axle, _) = at else {
-        return Vec::new();
-    };
-    let Some(other) = Place::ends(axle).into_iter().find(|end| *end != at) else {
-        return Vec::new();
-    };
-    step.asks
-        .iter()
-        .filter_map(|ask| {
-            let AskKind::Fact(fact) = &ask.kind else {
-                return None;
-            };
-            if card.fact_slot(at, fact).is_some() || !card.fits(&ask.when, other) {
-                return None;
-            }
-            Some((fact.clone(), card.fact(other, fact)?.clone()))
-        })
-        .collect()
+    }
+    .into_any()
 }

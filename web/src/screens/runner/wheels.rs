@@ -31,6 +31,8 @@ pub(super) fn view(asking: Asking) -> AnyView {
                         side: *side,
                         words: end_words(*axle, *side),
                         detail: String::new(),
+                        who: String::new(),
+                        lines: String::new(),
                         chosen: chosen.with(|chosen| chosen.contains(end)),
                         tone: None,
                         in_hand: can.contains(end),

@@ -26,6 +26,8 @@ type Case = (
 
 const COUPLED: &[(&str, &str)] = &[("coupled", "coupled")];
 const TWO_BEHIND: &[(&str, &str)] = &[("coupled", "coupled"), ("trailers", "two-or-more")];
+const BUILT_1974: &[(&str, &str)] = &[("built", "before-1975-03")];
+const BUILT_1990: &[(&str, &str)] = &[("built", "from-1975-03")];
 const TRAILER: &[(&str, &str)] = &[("vehicle", "semitrailer"), ("coupled", "alone-on-legs")];
 
 /// Leak-down: driver's course text; warning: 49 CFR 571.121; release: S5.8.3.
@@ -77,6 +79,31 @@ const CASES: &[Case] = &[
         ("warning", "59"),
         ("air.warning", "beyond"),
         StepState::Unclear,
+    ),
+    // 55 psi for what was built before the standard: 49 CFR 393.51(c)(2).
+    (
+        BUILT_1974,
+        ("warning", "56"),
+        ("air.warning", "within"),
+        StepState::Done,
+    ),
+    (
+        BUILT_1974,
+        ("warning", "54"),
+        ("air.warning", "beyond"),
+        StepState::Unclear,
+    ),
+    (
+        BUILT_1990,
+        ("warning", "56"),
+        ("air.warning", "beyond"),
+        StepState::Unclear,
+    ),
+    (
+        BUILT_1990,
+        ("warning", "60"),
+        ("air.warning", "at-the-limit"),
+        StepState::Done,
     ),
     (
         TRAILER,
