@@ -60,7 +60,7 @@ pub(crate) fn bar(judgement: &Judgement, units: &Units) -> LimitBarShown {
 }
 
 /// The limits of the deciding source in words. The two ends of a window say which is which.
-fn limits(judgement: &Judgement, units: &Units) -> Vec<String> {
+pub(crate) fn limits(judgement: &Judgement, units: &Units) -> Vec<String> {
     let sides = || judgement.limits.iter().map(|limit| limit.side);
     let window =
         sides().any(|side| side == Side::AtLeast) && sides().any(|side| side == Side::AtMost);

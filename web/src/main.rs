@@ -224,8 +224,8 @@ fn App(
         Screen::Setup => view! { <screens::setup::SetupScreen/> }.into_any(),
         Screen::RoadChecks => view! { <screens::road_checks::RoadChecksScreen/> }.into_any(),
         Screen::Drills => view! { <screens::practice::DrillsScreen/> }.into_any(),
-        Screen::Drill { drill, seed } => {
-            view! { <screens::practice::drill::DrillScreen drill seed/> }.into_any()
+        Screen::Drill { round } => {
+            view! { <screens::practice::drill::DrillScreen round/> }.into_any()
         }
         Screen::Rules => view! { <screens::rules::RulesScreen/> }.into_any(),
     }

@@ -14,9 +14,14 @@ pub(crate) mod raise;
 pub(crate) mod stand_tag;
 pub(crate) mod stands;
 
+pub(crate) mod instruments;
+pub(crate) mod parts_seen;
+
 pub(crate) mod caging;
+pub(crate) mod chamber_face;
 pub(crate) mod chambers;
 pub(crate) mod drum;
+pub(crate) mod edge_prints;
 pub(crate) mod pushrod_stroke;
 pub(crate) mod shoes;
 pub(crate) mod slack;

@@ -2,8 +2,7 @@
 
 use job::id::{Place, StepId, TabletId};
 use job::line::LineRef;
-use practice::drill::Drill;
-use practice::seed::Seed;
+use practice::drill::round::Round;
 
 /// A screen of the app.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -73,10 +72,9 @@ pub(crate) enum Screen {
     Rules,
     /// Which drills there are.
     Drills,
-    /// One question of a drill.
+    /// A round of a drill, as far as it has come.
     Drill {
-        drill: Drill,
-        seed: Seed,
+        round: Round,
     },
 }
 
@@ -122,7 +120,7 @@ impl Screen {
             Self::Setup => "setup".to_owned(),
             Self::Rules => "rules".to_owned(),
             Self::Drills => "drills".to_owned(),
-            Self::Drill { drill, seed } => format!("drill/{}/{seed}", drill.code()),
+            Self::Drill { round } => format!("drill/{}", round.text()),
         }
     }
 
@@ -153,11 +151,9 @@ impl Screen {
                 at: at.parse().ok()?,
             });
         }
-        if let Some(rest) = fragment.strip_prefix("drill/") {
-            let (drill, seed) = rest.split_once('/')?;
+        if let Some(round) = fragment.strip_prefix("drill/") {
             return Some(Self::Drill {
-                drill: Drill::from_code(drill)?,
-                seed: Seed::read(seed).ok()?,
+                round: Round::read(round)?,
             });
         }
         if let Some(at) = fragment.strip_prefix("look/") {
@@ -221,15 +217,25 @@ impl Screen {
 
 #[cfg(test)]
 mod tests {
+    use practice::drill::{Answer, Drill};
+    use practice::seed::{Level, Seed};
+
     use super::*;
 
     #[test]
     fn a_drill_reads_back_from_its_address_and_needs_no_card() {
         let drill = Screen::Drill {
-            drill: Drill::EdgeCode,
-            seed: Seed::new(practice::seed::Level::Usual, 42),
+            round: Round::new(Drill::EdgeCode, Seed::new(Level::Usual, 42)),
         };
-        for screen in [drill, Screen::Drills] {
+        let said = Answer::Verdict(rules::verdict::Verdict::Sound);
+        let answered = match &drill {
+            Screen::Drill { round } => Screen::Drill {
+                round: round.saying(said),
+            },
+            other => other.clone(),
+        };
+        assert_ne!(answered, drill);
+        for screen in [drill, answered, Screen::Drills] {
             assert!(!screen.needs_card());
             assert_eq!(Screen::of_fragment(&screen.fragment()), Some(screen));
         }

@@ -9,6 +9,7 @@ use rules::source::Source;
 use rules::support::SupportFault;
 use rules::support::stand::{self, Lift, StandsJudged, StandsSay};
 use rules::support::tag::StandTag;
+use rules::torque::moved::Moved;
 use rules::torque::pattern::{self, Pattern, PatternFault, PatternWarning};
 use rules::typed::Typed;
 use rules::unit::Unit;
@@ -16,11 +17,14 @@ use rules::verdict::{Limit, Verdict};
 
 use crate::axle::Axle;
 use crate::decision::{Decision, Item};
-use crate::instrument::Read;
+use crate::fault::Fault;
+use crate::instrument::{Instrument, Read};
 use crate::kind::Kind;
 use crate::scene;
 
 mod ask;
+
+pub mod round;
 
 pub use ask::ask;
 
@@ -87,6 +91,10 @@ impl Drill {
 pub enum Question {
     /// What does the instrument show?
     Read(Box<Decision>),
+    /// What does this instrument show, of which no limit of an axle hangs?
+    Gauge(Instrument),
+    /// What did the nut do under the wrench at the road check?
+    Click(Moved),
     /// Is it within, and which of these limits decides?
     Limit {
         /// The axle: brake, chamber and adjuster decide which limit applies.
@@ -115,10 +123,12 @@ pub enum Question {
         /// Steps to choose from.
         offered: Vec<&'static str>,
     },
-    /// Which of these may not stay so?
+    /// Which of these may not stay so, and what is wrong with it?
     Fault {
         /// What is to be seen.
         looks: Vec<Decision>,
+        /// Findings, one of which it is.
+        offered: Vec<Fault>,
     },
     /// Why is the stroke long: which list is walked, and which look shows the cause?
     Cause {
@@ -165,6 +175,13 @@ pub enum Answer {
     One(usize),
     /// An order of nuts.
     Order(Vec<u8>),
+    /// The look that shows something wrong and the finding that it is, each by its place.
+    Fault {
+        /// The look.
+        look: usize,
+        /// The finding.
+        offered: usize,
+    },
     /// The list that is walked, and the look that shows the cause, by its place.
     Cause {
         /// The list.
@@ -183,6 +200,8 @@ pub enum Off {
     NoAnswer,
     /// The reading lies elsewhere.
     Reading(Read),
+    /// The nut did something else.
+    Moved(Moved),
     /// The figure in the other unit is off by so much, below nought where it is too small.
     Figure {
         /// By how much.
@@ -215,6 +234,8 @@ pub enum Off {
     First(Vec<&'static str>),
     /// What was pointed at may stay.
     Sound(Item),
+    /// It may not stay, and it is these findings.
+    OtherFault(Vec<Fault>),
     /// Another list is walked for these two strokes.
     OtherTree(&'static [Tree]),
 }
@@ -239,7 +260,7 @@ impl Question {
     /// Which drill it belongs to.
     pub const fn drill(&self) -> Drill {
         match self {
-            Self::Read(_) => Drill::Read,
+            Self::Read(_) | Self::Gauge(_) | Self::Click(_) => Drill::Read,
             Self::Limit { .. } => Drill::Limit,
             Self::Stands { .. } => Drill::Stands,
             Self::Pattern { .. } => Drill::Pattern,
@@ -254,12 +275,12 @@ impl Question {
     /// Which kind of judgement it trains.
     pub fn kind(&self) -> Kind {
         match self {
-            Self::Read(_) => Kind::Reading,
+            Self::Read(_) | Self::Gauge(_) | Self::Click(_) => Kind::Reading,
             Self::Limit { decision, .. } => decision.item.kind(),
             Self::Stands { .. } => Kind::Stands,
             Self::Pattern { .. } => Kind::Pattern,
             Self::First { .. } => Kind::First,
-            Self::Fault { looks } => {
+            Self::Fault { looks, .. } => {
                 let wrong = looks.iter().find(|look| look.ruling.refuses());
                 wrong.map_or(Kind::Wheel, |look| look.item.kind())
             }
@@ -274,12 +295,19 @@ impl Question {
         match (self, answer) {
             (Self::Read(decision), Answer::Reading(typed)) => {
                 let read = decision.reading().map(|instrument| instrument.read(typed));
-                let off = match read {
-                    Some(Read::Right) => Off::Nothing,
-                    Some(read @ (Read::Off { .. } | Read::OtherKind)) => Off::Reading(read),
+                let off = read.map_or(Off::NoAnswer, as_read);
+                checked(off, decision.ruling.source())
+            }
+            (Self::Gauge(instrument), Answer::Reading(typed)) => {
+                checked(as_read(instrument.read(typed)), None)
+            }
+            (Self::Click(moved), Answer::One(at)) => {
+                let off = match Moved::ALL.get(*at) {
+                    Some(said) if said == moved => Off::Nothing,
+                    Some(_) => Off::Moved(*moved),
                     None => Off::NoAnswer,
                 };
-                checked(off, decision.ruling.source())
+                checked(off, moved.sources().first().copied())
             }
             (
                 Self::Limit {
@@ -303,7 +331,10 @@ impl Question {
                     None,
                 )
             }
-            (Self::Fault { looks }, Answer::One(at)) => pointed_at(looks.get(*at)),
+            (Self::Fault { looks, offered }, Answer::Fault { look, offered: at }) => {
+                let (look, named) = (looks.get(*look), offered.get(*at));
+                check_fault(pointed_at(look), look, named)
+            }
             (
                 Self::Cause {
                     applied,
@@ -335,6 +366,8 @@ impl Question {
             ) => checked(check_figure(printed, *unit, *places, typed), None),
             (
                 Self::Read(_)
+                | Self::Gauge(_)
+                | Self::Click(_)
                 | Self::Limit { .. }
                 | Self::Stands { .. }
                 | Self::Pattern { .. }
@@ -351,6 +384,24 @@ impl Question {
 
 const fn checked(off: Off, source: Option<&'static Source>) -> Checked {
     Checked { off, source }
+}
+
+fn as_read(read: Read) -> Off {
+    match read {
+        Read::Right => Off::Nothing,
+        Read::Off { .. } | Read::OtherKind => Off::Reading(read),
+    }
+}
+
+/// What was pointed at is wrong: is it wrong in the way that was named?
+fn check_fault(pointed: Checked, look: Option<&Decision>, named: Option<&Fault>) -> Checked {
+    let (Some(look), Some(named)) = (look, named) else {
+        return checked(Off::NoAnswer, pointed.source);
+    };
+    if pointed.is_right() && !look.faults.contains(named) {
+        return checked(Off::OtherFault(look.faults.clone()), pointed.source);
+    }
+    pointed
 }
 
 /// Words that mean the same are one answer.

@@ -165,6 +165,16 @@ impl Instrument {
     }
 }
 
+impl Tool {
+    /// How many half graduations a reading is off, to the nearer, below nought where too little was
+    /// read: a reader says "half a graduation".
+    pub fn halves(self, by: Quantity) -> i64 {
+        let (off, mark) = (by.base(), self.graduation().base().max(1));
+        let halves = (off.abs() * 4 + mark) / (mark * 2) * off.signum();
+        i64::try_from(halves).unwrap_or(i64::MAX)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -189,6 +199,14 @@ mod tests {
         // Half a mark off is as near to the next one: it isn't a reading to the graduation.
         assert_eq!([off("1 29/32"), off("1 15/16"), off("1 3/4")], [1, 1, -2]);
         assert_eq!(rule.read(&typed("2", Unit::Pound)), Read::OtherKind);
+    }
+
+    #[test]
+    fn an_error_is_told_in_half_graduations() {
+        let rule = Tool::PushrodRule;
+        let by = |n| Quantity::Length(Length::from_inch_64ths(n));
+        let halves = [2, -2, 3, 4, 5, 8, -10].map(|n| rule.halves(by(n)));
+        assert_eq!(halves, [1, -1, 2, 2, 3, 4, -5]);
     }
 
     #[test]

@@ -2,6 +2,11 @@
 //!
 //! Used to measure screens and to take pictures of them. It judges nothing itself.
 
+use practice::decision::{Decision, Shown};
+use practice::drill::round::Round;
+use practice::drill::{Drill, Question};
+use practice::instrument::{Instrument, Tool};
+use practice::seed::{Level, Seed};
 use serde_json::json;
 
 use super::shop::{add_person, add_stand, add_wrench, tag_pages, wheel_pages, wrench_pages};
@@ -347,7 +352,7 @@ fn practice(tablet: &Tablet, look: Look<'_>) {
     drills(tablet, look);
 }
 
-/// Every drill that has a page: asked, and answered somehow.
+/// Every drill: each of its pages, asked and answered somehow; every instrument and its keys.
 fn drills(tablet: &Tablet, look: Look<'_>) {
     tablet.go("drills");
     see(tablet, "drills", look);
@@ -360,6 +365,10 @@ fn drills(tablet: &Tablet, look: Look<'_>) {
     ] {
         tablet.go(&format!("drill/{drill}/1-usual-42"));
         see(tablet, &format!("drill {drill}"), look);
+        if drill == "edge-code" {
+            tablet.press("done");
+            see(tablet, &format!("drill {drill}, choosing"), look);
+        }
         tablet.press("done");
         see(tablet, &format!("drill {drill} unanswered"), look);
         match drill {
@@ -376,5 +385,88 @@ fn drills(tablet: &Tablet, look: Look<'_>) {
         tablet.press("done");
         tablet.wait_to_see("said");
         see(tablet, &format!("drill {drill} answered"), look);
+    }
+    for tool in Tool::ALL {
+        let (round, _) = drill_with(*tool);
+        let name = format!("drill read {}", tool.code());
+        tablet.go(&format!("drill/{}", round.text()));
+        see(tablet, &name, look);
+        tablet.press("done");
+        see(tablet, &format!("{name}, typing"), look);
+        if *tool == Tool::PushrodRule {
+            tablet.press("done");
+            see(tablet, &format!("{name}, nothing typed"), look);
+            tablet.press("key-whole-1");
+        } else {
+            tablet.key_in("7");
+        }
+        tablet.press("done");
+        tablet.wait_to_see("said");
+        see(tablet, &format!("{name} answered"), look);
+    }
+    drills_with_pages(tablet, look);
+}
+
+/// The drills whose question has several pages, and the end of a round.
+fn drills_with_pages(tablet: &Tablet, look: Look<'_>) {
+    for (drill, pages) in [
+        ("limit", ["", "choice-within", "choice-0"]),
+        ("fault", ["look-0", "choice-0", ""]),
+        ("cause", ["", "choice-1", "choice-0"]),
+    ] {
+        tablet.go(&format!("drill/{drill}/1-usual-42"));
+        for (number, choice) in (1..).zip(pages) {
+            if drill == "fault" && number == 3 {
+                break;
+            }
+            see(tablet, &format!("drill {drill} page {number}"), look);
+            while !choice.is_empty() && !tablet.sees("wanting") {
+                tablet.press("done");
+                see(
+                    tablet,
+                    &format!("drill {drill} page {number} unanswered"),
+                    look,
+                );
+            }
+            if !choice.is_empty() {
+                tablet.press(choice);
+                see(tablet, &format!("drill {drill} page {number} chosen"), look);
+            }
+            tablet.press("done");
+        }
+        tablet.wait_to_see("said");
+        see(tablet, &format!("drill {drill} answered"), look);
+    }
+    // Each part that an eye judges, sound or not.
+    for number in 0..12 {
+        tablet.go(&format!("drill/fault/1-usual-{}", number * 97));
+        see(tablet, &format!("drill fault {number}"), look);
+    }
+    tablet.go("drill/edge-code/1-usual-42/vsound,vsound,vreplace,vsound,vreplace,");
+    tablet.wait_to_see("over");
+    see(tablet, "drill over", look);
+}
+
+/// A drill that begins with this instrument, and what is shown first.
+pub fn drill_with(tool: Tool) -> (Round, Instrument) {
+    let rounds = (0..2_000).map(|number| Round::new(Drill::Read, Seed::new(Level::Usual, number)));
+    let mut fits = rounds.filter_map(|round| {
+        let first = match round.question(1)? {
+            Question::Read(decision) => shown_first(&decision)?,
+            Question::Gauge(instrument) => instrument,
+            _ => return None,
+        };
+        (first.tool() == tool).then_some((round, first))
+    });
+    fits.next()
+        .unwrap_or_else(|| panic!("no drill has a {tool:?}"))
+}
+
+fn shown_first(decision: &Decision) -> Option<Instrument> {
+    match &decision.shown {
+        Shown::Instrument(instrument) => Some(*instrument),
+        Shown::Pushrod { at_rest, .. } => Some(*at_rest),
+        Shown::Diameters { front, .. } => Some(front[0]),
+        _ => None,
     }
 }

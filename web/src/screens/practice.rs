@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use practice::drill::Drill;
+use practice::drill::round::Round;
 use practice::seed::{Level, Seed};
 use store::Which;
 use wasm_bindgen_futures::spawn_local;
@@ -17,22 +18,16 @@ use super::page::Page;
 
 pub(crate) mod drill;
 
+mod asked;
+mod over;
 mod said;
-
-/// The drills that are asked in words; each has a page in [`drill`].
-const IN_WORDS: &[Drill] = &[
-    Drill::First,
-    Drill::Stands,
-    Drill::EdgeCode,
-    Drill::Pattern,
-    Drill::Units,
-];
+mod seen;
 
 /// One row for each drill.
 #[component]
 pub(crate) fn DrillsScreen() -> impl IntoView {
     let session = expect_context::<Session>();
-    let rows: Vec<GoRow> = IN_WORDS
+    let rows: Vec<GoRow> = Drill::ALL
         .iter()
         .map(|drill| GoRow {
             id: drill.code().to_owned(),
@@ -44,8 +39,7 @@ pub(crate) fn DrillsScreen() -> impl IntoView {
     let open = Callback::new(move |id: String| {
         if let Some(drill) = Drill::from_code(&id) {
             session.go(Screen::Drill {
-                drill,
-                seed: another(),
+                round: Round::new(drill, another()),
             });
         }
     });
@@ -84,13 +78,15 @@ fn InPractice(
 /// What a drill is called.
 fn title(drill: Drill) -> String {
     t(match drill {
-        Drill::First => "ui.drill.first",
+        Drill::Read => "ui.drill.read",
+        Drill::Limit => "ui.drill.limit",
         Drill::Stands => "ui.drill.stands",
-        Drill::EdgeCode => "ui.drill.edge-code",
         Drill::Pattern => "ui.drill.pattern",
+        Drill::First => "ui.drill.first",
+        Drill::Fault => "ui.drill.fault",
+        Drill::Cause => "ui.drill.cause",
+        Drill::EdgeCode => "ui.drill.edge-code",
         Drill::Units => "ui.drill.units",
-        // These ask for a drawn instrument or part: they have no page in words.
-        Drill::Read | Drill::Limit | Drill::Fault | Drill::Cause => "ui.drills.title",
     })
 }
 

@@ -3,6 +3,7 @@
 use rules::rules as list;
 use rules::support::stand::{self, StandsSay};
 use rules::support::tag::{Basis, Condition, StandTag};
+use rules::torque::moved::Moved;
 use rules::typed::Typed;
 use rules::unit::Unit;
 use rules::verdict::Limit;
@@ -13,6 +14,7 @@ use super::{Drill, Question, trees};
 use crate::axle::{Axle, EdgePrint};
 use crate::decision::{Decision, Item, Shown};
 use crate::fault::Fault;
+use crate::instrument::Tool;
 use crate::scene::{self, WAITS};
 use crate::seed::{Draw, Seed, Use};
 
@@ -26,6 +28,7 @@ const OFFERED: usize = 4;
 pub fn ask(drill: Drill, seed: Seed) -> Option<Question> {
     let mut draw = seed.draw(Use::Drill);
     match drill {
+        Drill::Read if draw.one_in(5) => Some(gauge(&mut draw)),
         Drill::Read => {
             let measured = |one: &Decision| one.reading().is_some();
             let (_, decision) = one_of(seed, &mut draw, measured)?;
@@ -70,6 +73,15 @@ pub fn ask(drill: Drill, seed: Seed) -> Option<Question> {
             })
         }
         Drill::Units => units(&mut draw),
+    }
+}
+
+/// What is read for a condition, a set-up or a road check, not for a part.
+fn gauge(draw: &mut Draw) -> Question {
+    match draw.between(0, 2) {
+        0 => Question::Gauge(Tool::PressureGauge.at(draw.between(11, 26))),
+        1 => Question::Gauge(Tool::AngleGauge.at(draw.between(75, 125))),
+        _ => Question::Click(draw.pick(Moved::ALL, Moved::Held)),
     }
 }
 
@@ -198,7 +210,7 @@ fn first(draw: &mut Draw) -> Option<Question> {
 
 /// One part that may not stay, among sound ones of the same end.
 fn fault(seed: Seed, draw: &mut Draw) -> Option<Question> {
-    let looks = axles(seed).find_map(|axle| {
+    let (looks, finding) = axles(seed).find_map(|axle| {
         let decisions = axle.decisions();
         let seen = |one: &&Decision| {
             one.side.is_some() && matches!(one.shown, Shown::Signs(_) | Shown::Numbered(_))
@@ -206,7 +218,8 @@ fn fault(seed: Seed, draw: &mut Draw) -> Option<Question> {
         let wrong = decisions
             .iter()
             .filter(seen)
-            .find(|one| one.ruling.refuses())?;
+            .find(|one| one.ruling.refuses() && !one.faults.is_empty())?;
+        let finding = *wrong.faults.first()?;
         let mut sound: Vec<Decision> = decisions
             .iter()
             .filter(seen)
@@ -216,11 +229,68 @@ fn fault(seed: Seed, draw: &mut Draw) -> Option<Question> {
         sound = draw.mixed(sound);
         sound.truncate(OFFERED - 1);
         sound.push(wrong.clone());
-        Some(sound)
+        Some((sound, finding))
     })?;
+    // What else could be wrong with the same parts; what else is wrong with this one isn't offered.
+    let wrong: Vec<Fault> = looks.iter().flat_map(|look| look.faults.clone()).collect();
+    let others = looks.iter().flat_map(|look| by_eye(look.item)).copied();
+    let mut offered = draw.mixed(others.filter(|other| !wrong.contains(other)).collect());
+    offered.truncate(OFFERED - 1);
+    offered.push(finding);
     Some(Question::Fault {
         looks: draw.mixed(looks),
+        offered: draw.mixed(offered),
     })
+}
+
+/// The findings that an eye or an ear can make of a part.
+const fn by_eye(item: Item) -> &'static [Fault] {
+    match item {
+        Item::Nuts => &[Fault::Nuts],
+        Item::LiningLook => &[Fault::LiningOil],
+        Item::Surface => &[Fault::DrumCracked, Fault::DrumHeat, Fault::DrumShape],
+        Item::CamHead => &[Fault::CamHead],
+        Item::Grease => &[Fault::CamSeal, Fault::CamSeized],
+        Item::Spider => &[Fault::Spider],
+        Item::SpiderBolts => &[Fault::SpiderBolts],
+        Item::Rollers => &[Fault::Rollers],
+        Item::Springs => &[Fault::ReturnSpring],
+        Item::Body => &[Fault::ControlArm, Fault::AdjusterBoot],
+        Item::ClevisPin => &[Fault::ClevisPin],
+        Item::Clevis => &[Fault::ClevisHole],
+        Item::Chamber => &[
+            Fault::ChamberLeak,
+            Fault::ChamberBody,
+            Fault::RodNotSquare,
+            Fault::ChamberBracket,
+        ],
+        Item::SpringBrake => &[Fault::SpringLeak, Fault::SpringBody, Fault::BoltWontSeat],
+        Item::Seal => &[Fault::WheelSeal],
+        Item::HubOil => &[Fault::HubOil],
+        Item::Studs => &[Fault::Studs],
+        Item::Wheel => &[Fault::Wheel],
+        Item::Hose => &[Fault::Hose],
+        Item::Shield => &[Fault::DustShield],
+        Item::Stands
+        | Item::Alike
+        | Item::Edges
+        | Item::Applied
+        | Item::Free
+        | Item::AdjusterTorque
+        | Item::Lining
+        | Item::Diameter
+        | Item::DrumShape
+        | Item::Radial
+        | Item::CamEnd
+        | Item::Spline
+        | Item::Groove
+        | Item::ClevisGap
+        | Item::ArmBushing
+        | Item::HubPlay
+        | Item::Gap
+        | Item::Span
+        | Item::Recess => &[],
+    }
 }
 
 /// What can be behind a long stroke, and can be looked at.

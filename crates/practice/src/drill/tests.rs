@@ -41,11 +41,28 @@ fn the_same_seed_asks_the_same() {
 
 #[test]
 fn an_instrument_is_read_to_its_graduation() {
+    let (mut gauges, mut clicks) = (0, std::collections::BTreeSet::new());
     for question in questions(Drill::Read) {
-        let Question::Read(decision) = &question else {
-            panic!("{question:?}");
+        let instrument = match &question {
+            Question::Read(decision) => decision.reading().unwrap(),
+            Question::Gauge(instrument) => *instrument,
+            Question::Click(moved) => {
+                let all = (0..9).map(Answer::One);
+                assert_eq!(rights(&question, all), 1, "{moved:?}");
+                assert!(question.check(&Answer::One(0)).source.is_some());
+                clicks.insert(moved.code());
+                continue;
+            }
+            Question::Limit { .. }
+            | Question::Stands { .. }
+            | Question::Pattern { .. }
+            | Question::First { .. }
+            | Question::Fault { .. }
+            | Question::Cause { .. }
+            | Question::EdgeCode { .. }
+            | Question::Units { .. } => panic!("{question:?}"),
         };
-        let instrument = decision.reading().unwrap();
+        gauges += u32::from(matches!(question, Question::Gauge(_)));
         let (unit, shows) = (instrument.tool().unit(), instrument.shows());
         assert!(
             question
@@ -59,6 +76,8 @@ fn an_instrument_is_read_to_its_graduation() {
             "{off:?}"
         );
     }
+    assert!((10..80).contains(&gauges), "{gauges}");
+    assert_eq!(clicks.len(), rules::torque::moved::Moved::ALL.len());
 }
 
 #[test]
@@ -140,18 +159,22 @@ fn one_step_comes_first() {
 }
 
 #[test]
-fn one_part_may_not_stay() {
+fn one_part_may_not_stay_for_one_finding() {
     for question in questions(Drill::Fault) {
-        let Question::Fault { looks } = &question else {
+        let Question::Fault { looks, offered } = &question else {
             panic!("{question:?}");
         };
         assert_eq!(looks.len(), 4);
-        assert_eq!(
-            rights(&question, (0..9).map(Answer::One)),
-            1,
-            "{question:?}"
-        );
+        assert!((2..=4).contains(&offered.len()), "{offered:?}");
+        let all =
+            (0..9).flat_map(|look| (0..9).map(move |offered| Answer::Fault { look, offered }));
+        assert_eq!(rights(&question, all), 1, "{question:?}");
         assert!(looks.iter().any(|look| look.item.kind() == question.kind()));
+        let wrong = looks.iter().position(|look| look.ruling.refuses()).unwrap();
+        let off = |look, offered| question.check(&Answer::Fault { look, offered }).off;
+        let named = (0..offered.len()).filter(|at| matches!(off(wrong, *at), Off::OtherFault(_)));
+        assert_eq!(named.count(), offered.len() - 1);
+        assert!(matches!(off((wrong + 1) % 4, 0), Off::Sound(_)));
     }
 }
 

@@ -2,7 +2,9 @@
 //! says, and judges nothing.
 
 use leptos::prelude::*;
+use practice::decision::Decision;
 use practice::drill::{Answer, Off, Question};
+use practice::instrument::{Instrument, Read};
 use practice::seed::Seed;
 use rules::shown::{self, Lean};
 
@@ -15,7 +17,9 @@ use crate::say::say_remark;
 use crate::session::Session;
 use crate::words::{fill, t, unit};
 
+use super::asked::{figure, limit_words, tree_words};
 use super::drill::list;
+use super::seen::{self, Seen, SeenPages};
 
 /// The word, what it should have been, and why.
 #[component]
@@ -36,6 +40,13 @@ pub(super) fn Said(question: Question, answer: Answer, seed: Seed) -> impl IntoV
         }),
         _ => None,
     };
+    let judged = judged(&question).filter_map(|decision| {
+        let shown = bar(decision.ruling.judgement()?, &units);
+        Some(view! { <LimitBar shown=Signal::stored(Some(shown)) /> })
+    });
+    let judged = judged.collect_view();
+    let pictures = pictures(&question);
+    let pictures = (!pictures.is_empty()).then(|| view! { <SeenPages seen=pictures /> });
     let word = if checked.is_right() {
         t("ui.drill.right")
     } else {
@@ -49,7 +60,9 @@ pub(super) fn Said(question: Question, answer: Answer, seed: Seed) -> impl IntoV
             <h2 data-testid="said">{word}</h2>
             <div data-testid="off">{lines.into_iter().map(line).collect_view()}</div>
             {bars}
+            {judged}
             {source}
+            {pictures}
             <p class="page-line" data-testid="seed">
                 {fill("ui.drill.seed", &[("seed", &seed.to_string())])}
             </p>
@@ -57,7 +70,140 @@ pub(super) fn Said(question: Question, answer: Answer, seed: Seed) -> impl IntoV
     }
 }
 
-fn lines(question: &Question, off: &Off, units: &Units) -> Vec<String> {
+/// What the bars under an answer judge.
+fn judged(question: &Question) -> impl Iterator<Item = &Decision> {
+    let (one, many) = match question {
+        Question::Read(decision) | Question::Limit { decision, .. } => (Some(&**decision), &[][..]),
+        Question::Fault { looks, .. } => (None, &looks[..]),
+        Question::Cause { applied, looks, .. } => (Some(&**applied), &looks[..]),
+        Question::Gauge(_)
+        | Question::Click(_)
+        | Question::Stands { .. }
+        | Question::Pattern { .. }
+        | Question::First { .. }
+        | Question::EdgeCode { .. }
+        | Question::Units { .. } => (None, &[][..]),
+    };
+    one.into_iter()
+        .chain(many.iter().filter(|look| look.ruling.refuses()))
+}
+
+/// What the answer is about, to be looked at again.
+fn pictures(question: &Question) -> Vec<Seen> {
+    match question {
+        Question::Read(_)
+        | Question::Gauge(_)
+        | Question::Click(_)
+        | Question::EdgeCode { .. }
+        | Question::Limit { .. } => seen::of_question(question),
+        Question::Fault { looks, .. } | Question::Cause { looks, .. } => {
+            let refused = looks.iter().filter(|look| look.ruling.refuses());
+            refused.flat_map(seen::of_decision).collect()
+        }
+        Question::Stands { .. }
+        | Question::Pattern { .. }
+        | Question::First { .. }
+        | Question::Units { .. } => Vec::new(),
+    }
+}
+
+/// What an instrument shows, and by how many graduations it was read otherwise.
+fn read(instrument: Instrument, off: &Off) -> Vec<String> {
+    let tool = instrument.tool();
+    let mut lines = vec![fill(
+        "ui.drill.read.is",
+        &[("figure", &figure(tool, instrument.shows()))],
+    )];
+    if let Off::Reading(Read::Off { by, .. }) = off {
+        let halves = tool.halves(*by);
+        let (whole, half) = (halves.abs() / 2, halves.abs() % 2 == 1);
+        let whole_words = whole.to_string();
+        let marks = match (whole, half) {
+            (0, _) => t("ui.drill.read.half"),
+            (1, false) => t("ui.drill.read.one"),
+            (_, false) => fill("ui.drill.read.many", &[("marks", &whole_words)]),
+            (_, true) => fill("ui.drill.read.and-half", &[("marks", &whole_words)]),
+        };
+        let key = if halves < 0 {
+            "ui.drill.read.less"
+        } else {
+            "ui.drill.read.more"
+        };
+        lines.push(fill(key, &[("marks", &marks)]));
+    }
+    lines
+}
+
+/// What is wrong with what may not stay, and what it leads to.
+fn found(looks: &[Decision]) -> Vec<String> {
+    let refused = looks.iter().filter(|look| look.ruling.refuses());
+    refused
+        .flat_map(|look| {
+            let name = seen::item(look.item);
+            look.faults.iter().map(move |fault| {
+                let finding = format!("finding.{}", fault.finding());
+                let matters = t(&format!("{finding}.matters"));
+                let values = [
+                    ("item", name.as_str()),
+                    ("finding", &t(&finding)),
+                    ("matters", &matters),
+                ];
+                fill("ui.drill.fault.is", &values)
+            })
+        })
+        .collect()
+}
+
+/// What is told about an answer, in lines.
+pub(super) fn lines(question: &Question, off: &Off, units: &Units) -> Vec<String> {
+    match question {
+        Question::Read(decision) => {
+            return decision
+                .reading()
+                .map_or(Vec::new(), |instrument| read(instrument, off));
+        }
+        Question::Gauge(instrument) => return read(*instrument, off),
+        Question::Click(moved) => {
+            let did = t(&format!("ui.drill.click.{}", moved.code()));
+            return vec![did, say_remark(&moved.remark(), units)];
+        }
+        Question::Fault { looks, .. } => {
+            let mut lines = sound(off);
+            lines.extend(found(looks));
+            return lines;
+        }
+        Question::Cause { looks, .. } => {
+            let mut lines = sound(off);
+            if let Off::OtherTree(trees) = off {
+                let heads: Vec<String> = trees.iter().map(|tree| tree_words(*tree)).collect();
+                lines.push(fill("ui.drill.cause.other", &[("list", &heads.join(", "))]));
+            }
+            lines.extend(found(looks));
+            return lines;
+        }
+        Question::Limit { .. }
+        | Question::Stands { .. }
+        | Question::Pattern { .. }
+        | Question::First { .. }
+        | Question::EdgeCode { .. }
+        | Question::Units { .. } => {}
+    }
+    told(question, off, units)
+}
+
+/// What was pointed at, where it may stay.
+fn sound(off: &Off) -> Vec<String> {
+    match off {
+        Off::Sound(item) => vec![fill(
+            "ui.drill.fault.sound",
+            &[("item", &seen::item(*item))],
+        )],
+        Off::OtherFault(_) => vec![t("ui.drill.fault.other")],
+        _ => Vec::new(),
+    }
+}
+
+fn told(question: &Question, off: &Off, units: &Units) -> Vec<String> {
     let why = |step: &str| t(&format!("step.{step}.why"));
     match off {
         Off::Nothing => match question {
@@ -101,10 +247,18 @@ fn lines(question: &Question, off: &Off, units: &Units) -> Vec<String> {
             }
             _ => Vec::new(),
         },
+        Off::OtherLimit { decides } => vec![fill(
+            "ui.drill.limit.other",
+            &[
+                ("limit", &limit_words(decides, units)),
+                ("source", &source_line(decides.source)),
+            ],
+        )],
         Off::NoAnswer
         | Off::Reading(_)
-        | Off::OtherLimit { .. }
+        | Off::Moved(_)
         | Off::Sound(_)
+        | Off::OtherFault(_)
         | Off::OtherTree(_) => Vec::new(),
     }
 }
