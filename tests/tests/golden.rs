@@ -11,7 +11,7 @@ use std::fmt::Write;
 use std::path::PathBuf;
 
 use job::card::{Card, Entry, Though, fold};
-use job::event::{BroughtHow, FactValue, Item};
+use job::event::{Answer, BroughtHow, Event, FactValue, Item};
 use job::extra::Note;
 use job::hold::Hold;
 use job::id::Place;
@@ -24,7 +24,7 @@ const PROCEDURE: &str = include_str!("../golden/small-job.json");
 const SECOND: &str = include_str!("../golden/second-job.json");
 
 /// Every golden file and the hash it was frozen with. New ones go at the end.
-const FROZEN: [(&str, &str); 10] = [
+const FROZEN: [(&str, &str); 11] = [
     (
         "small-job.json",
         "8742c05a19aed122522afa771dd294a36b573ff409da5c2bbdb1280f47534abc",
@@ -64,6 +64,10 @@ const FROZEN: [(&str, &str); 10] = [
     (
         "shop-values.trail",
         "63c24d47aadf0d428f8183e3ecdb158b8420455293f804be5d0e9e8d07784cc3",
+    ),
+    (
+        "jacks.trail",
+        "66ed56c28d214a772df498d5216c4522a3e7bfb89a8df800f1ccede3980752b0",
     ),
 ];
 
@@ -217,6 +221,12 @@ fn they_hold_what_they_are_there_for() {
     let taken = shop.shop.as_ref().expect("the card took the shop's values");
     assert_eq!(taken.version, taken.values.version());
     assert!(taken.values.wheels.contains_key(&"hub-m22".into()));
+    let jacks = of("jacks.trail");
+    assert!(kinds(&jacks).contains("jack-listed") && kinds(&jacks).contains("jack-withdrawn"));
+    assert!(jacks.entries.iter().any(|entry| matches!(
+        entry.event(),
+        Some(Event::Answered { answer: Answer::Jack { used }, .. }) if used.jack == "J 1"
+    )));
     let ends = Place::ends(2).map(|at| waits(&found, at));
     // What was found last is on the page of both ends.
     assert_eq!(ends, [Some(Waits::Changed); 2]);

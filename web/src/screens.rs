@@ -6,6 +6,7 @@ mod card_key;
 pub(crate) mod cards;
 pub(crate) mod defaults;
 pub(crate) mod files;
+pub(crate) mod jacks;
 pub(crate) mod new_card;
 pub(crate) mod people;
 pub(crate) mod record;
@@ -17,6 +18,7 @@ pub(crate) mod shop_sheet;
 pub(crate) mod stands;
 pub(crate) mod start;
 pub(crate) mod trail;
+mod value_entry;
 pub(crate) mod wheels;
 pub(crate) mod wrenches;
 

@@ -659,6 +659,11 @@ pub(crate) fn fits_ask(
                 Err(Refusal::plain("refuse.wrong-unit"))
             }
         }
+        (AskKind::Reading(_), Answer::Jack { used }) if ask.takes_a_jack() => {
+            let typed = used.tag.rating.typed();
+            typed.map_err(|fault| Words::from(&fault))?;
+            Ok(())
+        }
         (AskKind::Count(ask), Answer::Count { count }) => {
             if *count == 0 && ask.usual[0] > 0 {
                 Err(Refusal::plain("refuse.count-none"))

@@ -309,6 +309,8 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::Brought { .. } => false,
         Event::WrenchListed { .. }
         | Event::WrenchWithdrawn { .. }
+        | Event::JackListed { .. }
+        | Event::JackWithdrawn { .. }
         | Event::WheelSet { .. }
         | Event::DefaultSet { .. }
         | Event::ShopTaken { .. } => false,
@@ -608,6 +610,8 @@ impl Card {
             | Event::StandWithdrawn { .. }
             | Event::WrenchListed { .. }
             | Event::WrenchWithdrawn { .. }
+            | Event::JackListed { .. }
+            | Event::JackWithdrawn { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. } => {}
             Event::ShopTaken { values } => {
@@ -837,6 +841,8 @@ impl Card {
             | Event::StandWithdrawn { .. }
             | Event::WrenchListed { .. }
             | Event::WrenchWithdrawn { .. }
+            | Event::JackListed { .. }
+            | Event::JackWithdrawn { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. }
             | Event::ShopTaken { .. }
@@ -907,6 +913,8 @@ impl Card {
             | Event::Brought { .. }
             | Event::WrenchListed { .. }
             | Event::WrenchWithdrawn { .. }
+            | Event::JackListed { .. }
+            | Event::JackWithdrawn { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. }
             | Event::ShopTaken { .. } => {}
@@ -1391,6 +1399,9 @@ impl Card {
                     .typed()
                     .is_ok_and(|typed| reading.units.iter().any(|unit| unit.0 == typed.unit()))
                     && self.stands_judged(step, ask, at, given)
+            }
+            (AskKind::Reading(_), Answer::Jack { .. }) if ask.takes_a_jack() => {
+                self.stands_judged(step, ask, at, given)
             }
             (AskKind::Stands, Answer::Stands { .. }) | (AskKind::Wrench, Answer::Wrench { .. }) => {
                 self.stands_judged(step, ask, at, given)

@@ -158,9 +158,13 @@ pub enum Event {
     },
     /// The card goes on with the shop's own values as they were then.
     ShopTaken { values: Box<ShopValues> },
+    /// Shop sheet: a jack that the shop owns.
+    JackListed { jack: String, tag: JackTag },
+    /// Shop sheet: a jack taken out of use.
+    JackWithdrawn { jack: String, why: String },
 }
 
-const KINDS: [&str; 29] = [
+const KINDS: [&str; 31] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -190,6 +194,8 @@ const KINDS: [&str; 29] = [
     "wheel-set",
     "default-set",
     "shop-taken",
+    "jack-listed",
+    "jack-withdrawn",
 ];
 
 /// How something of the bring list came to the vehicle.
@@ -379,6 +385,10 @@ pub enum Answer {
     Wrench {
         used: Box<WrenchUsed>,
     },
+    /// A jack of the shop, in the place of a rating read off one.
+    Jack {
+        used: JackUsed,
+    },
     Look {
         accepted: bool,
         why: Option<String>,
@@ -531,6 +541,21 @@ impl StandTag {
     }
 }
 
+/// What stands on the plate of a jack.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct JackTag {
+    /// The rated load. The unit `ton` means that the plate does not say which ton.
+    pub rating: TypedText,
+}
+
+/// A jack put under an axle, with its plate as it was then.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct JackUsed {
+    /// Name in the shop's list.
+    pub jack: String,
+    pub tag: JackTag,
+}
+
 /// A torque wrench taken up for a pass, with what was on it then.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct WrenchUsed {
@@ -661,6 +686,7 @@ impl Event {
             | Self::WheelSet { .. }
             | Self::DefaultSet { .. }
             | Self::ShopTaken { .. } => false,
+            Self::JackListed { .. } | Self::JackWithdrawn { .. } => false,
         }
     }
 
@@ -718,6 +744,8 @@ impl Event {
             Self::WheelSet { .. } => 26,
             Self::DefaultSet { .. } => 27,
             Self::ShopTaken { .. } => 28,
+            Self::JackListed { .. } => 29,
+            Self::JackWithdrawn { .. } => 30,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -754,6 +782,7 @@ impl Event {
             | Self::WheelSet { .. }
             | Self::DefaultSet { .. }
             | Self::ShopTaken { .. } => None,
+            Self::JackListed { .. } | Self::JackWithdrawn { .. } => None,
         }
     }
 }

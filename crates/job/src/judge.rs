@@ -332,6 +332,12 @@ pub fn judge(
         && rule == wrench::RULE.id.0
     {
         torque::wrench(card, at, used)
+    } else if let Answer::Jack { used } = answer
+        && ask.takes_a_jack()
+    {
+        let rating = used.tag.rating.typed();
+        let rating = rating.map_err(|fault| Words::from(&fault))?;
+        support::jack(card, at, &rating)
     } else if let Answer::Reading { typed } = answer {
         let typed = typed.typed().map_err(|fault| Words::from(&fault))?;
         if rule == jack::RULE.id.0 {

@@ -7,6 +7,7 @@
 
 use std::collections::BTreeMap;
 
+use rules::support::jack;
 use rules::unit::Unit;
 use serde::{Deserialize, Serialize};
 
@@ -208,6 +209,13 @@ pub struct Ask {
     /// The step is done without it.
     #[serde(default)]
     pub optional: bool,
+}
+
+impl Ask {
+    /// True for the rated load of a jack: a jack of the shop answers it as a typed figure does.
+    pub fn takes_a_jack(&self) -> bool {
+        self.rule.as_deref() == Some(jack::RULE.id.0)
+    }
 }
 
 /// The kinds of asking. Each has its own control on the screen.

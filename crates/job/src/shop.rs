@@ -1,12 +1,13 @@
-//! The shop sheet: people, stands and torque wrenches of the shop, kept as a trail of its own.
+//! The shop sheet: people, stands, jacks and torque wrenches of the shop, kept as a trail of its own.
 
 use std::collections::BTreeMap;
 
 use crate::act::{Draft, Refusal, TEXT_MAX};
 use chrono::NaiveDate;
+use rules::quantity::Mass;
 
 use crate::card::Card;
-use crate::event::{Event, FactValue, Role, ShopValues, StandTag, WheelSpec, WrenchTag};
+use crate::event::{Event, FactValue, JackTag, Role, ShopValues, StandTag, WheelSpec, WrenchTag};
 use crate::hold;
 use crate::id::{CardId, OptionId, PersonId, Place};
 use crate::judge::torque;
@@ -35,6 +36,7 @@ pub struct ShopSheet {
     people: BTreeMap<PersonId, Person>,
     stands: BTreeMap<String, Stand>,
     wrenches: BTreeMap<String, Wrench>,
+    jacks: BTreeMap<String, Jack>,
     values: ShopValues,
 }
 
@@ -51,6 +53,14 @@ pub struct Person {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Stand {
     pub tag: StandTag,
+    /// Why it was taken out of use, if it was.
+    pub withdrawn: Option<String>,
+}
+
+/// A jack that the shop owns.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Jack {
+    pub tag: JackTag,
     /// Why it was taken out of use, if it was.
     pub withdrawn: Option<String>,
 }
@@ -109,6 +119,20 @@ pub fn fold(trail: &Trail) -> ShopSheet {
             Event::WrenchWithdrawn { wrench, why } => {
                 if let Some(wrench) = sheet.wrenches.get_mut(wrench) {
                     wrench.withdrawn = Some(why.clone());
+                }
+            }
+            Event::JackListed { jack, tag } => {
+                sheet.jacks.insert(
+                    jack.clone(),
+                    Jack {
+                        tag: tag.clone(),
+                        withdrawn: None,
+                    },
+                );
+            }
+            Event::JackWithdrawn { jack, why } => {
+                if let Some(jack) = sheet.jacks.get_mut(jack) {
+                    jack.withdrawn = Some(why.clone());
                 }
             }
             Event::WheelSet { wheel, spec } => match spec {
@@ -177,6 +201,22 @@ impl ShopSheet {
             .iter()
             .filter(|(_, stand)| stand.withdrawn.is_none())
             .map(|(number, stand)| (number.as_str(), stand))
+    }
+
+    /// Jacks in use, by name.
+    pub fn jacks(&self) -> impl Iterator<Item = (&str, &Jack)> {
+        self.jacks
+            .iter()
+            .filter(|(_, jack)| jack.withdrawn.is_none())
+            .map(|(name, jack)| (name.as_str(), jack))
+    }
+
+    /// Jacks out of use, with the reason.
+    pub fn jacks_out(&self) -> impl Iterator<Item = (&str, &Jack)> {
+        self.jacks
+            .iter()
+            .filter(|(_, jack)| jack.withdrawn.is_some())
+            .map(|(name, jack)| (name.as_str(), jack))
     }
 
     /// The shop's own values, as a card takes them.
@@ -258,6 +298,39 @@ pub fn withdraw_stand(sheet: &ShopSheet, number: &str, why: &str) -> Result<Draf
     }
     Ok(Draft::new(Event::StandWithdrawn {
         stand: number.to_owned(),
+        why,
+    }))
+}
+
+/// The name of a jack that is to be listed, if it is free.
+pub fn new_jack_name(sheet: &ShopSheet, name: &str) -> Result<String, Refusal> {
+    let name = text(name, "shop.jack-name-missing")?;
+    if sheet.jacks().any(|(other, _)| other == name) {
+        return Err(Words::with("shop.jack-name-taken", [("jack", Arg::Text(name))]).into());
+    }
+    Ok(name)
+}
+
+/// Lists a jack under the name or number that is painted on it.
+pub fn list_jack(sheet: &ShopSheet, name: &str, tag: JackTag) -> Result<Draft, Refusal> {
+    let jack = new_jack_name(sheet, name)?;
+    let typed = tag.rating.typed().map_err(|fault| Words::from(&fault))?;
+    let mass = typed.quantity().mass();
+    let mass = mass.ok_or_else(|| Refusal::plain("refuse.wrong-unit"))?;
+    if mass <= Mass::ZERO {
+        return Err(Refusal::plain("shop.jack-rating-none"));
+    }
+    Ok(Draft::new(Event::JackListed { jack, tag }))
+}
+
+/// Takes a jack out of use.
+pub fn withdraw_jack(sheet: &ShopSheet, name: &str, why: &str) -> Result<Draft, Refusal> {
+    let why = text(why, "refuse.reason-missing")?;
+    if sheet.jacks().all(|(other, _)| other != name) {
+        return Err(Refusal::plain("shop.jack-unknown"));
+    }
+    Ok(Draft::new(Event::JackWithdrawn {
+        jack: name.to_owned(),
         why,
     }))
 }

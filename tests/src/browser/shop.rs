@@ -62,6 +62,16 @@ pub fn add_wrench(tablet: &Tablet, name: &str, years_ago: u8) {
     tablet.wait_to_see(&format!("wrench-row-{name}"));
 }
 
+/// A jack for the list, from the list, in short tons.
+pub fn add_jack(tablet: &Tablet, name: &str, rating: &str) {
+    tablet.press("jack-new");
+    tablet.write("jack-name", name);
+    tablet.press("jack-name-next");
+    tablet.key_in(rating);
+    tablet.press("done");
+    tablet.wait_to_see(&format!("jack-row-{name}"));
+}
+
 /// Each page of a torque wrench in turn, filled in as far as the last; `look` gets the name of each.
 pub fn wrench_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
     look("unit");

@@ -9,7 +9,9 @@ use practice::instrument::{Instrument, Tool};
 use practice::seed::{Level, Seed};
 use serde_json::json;
 
-use super::shop::{add_person, add_stand, add_wrench, tag_pages, wheel_pages, wrench_pages};
+use super::shop::{
+    add_jack, add_person, add_stand, add_wrench, tag_pages, wheel_pages, wrench_pages,
+};
 use super::tablet::Tablet;
 use super::walk::Walk;
 use super::words::word;
@@ -66,6 +68,7 @@ fn shop(tablet: &Tablet, look: Look<'_>) {
         "people",
         "shop",
         "stands",
+        "jacks",
         "wrenches",
         "wheels",
         "defaults",
@@ -105,8 +108,34 @@ fn shop(tablet: &Tablet, look: Look<'_>) {
     });
     tablet.press("done");
     see(tablet, "stand tag wanting", look);
+    jacks(tablet, look);
     wrenches(tablet, look);
     wheels(tablet, look);
+}
+
+/// Jacks: the pages of a new one, an unusual figure, and what is done with one that is listed.
+fn jacks(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("jacks");
+    tablet.press("jack-new");
+    see(tablet, "jack name", look);
+    tablet.press("jack-name-next");
+    see(tablet, "jack name wanting", look);
+    tablet.write("jack-name", "J 3");
+    tablet.press("jack-name-next");
+    see(tablet, "jack rating", look);
+    tablet.key_in("220");
+    tablet.press("done");
+    see(tablet, "jack rating question", look);
+    tablet.press("question-again");
+    tablet.press("back");
+    tablet.press("back");
+    for name in ["1", "2"] {
+        add_jack(tablet, name, "22");
+    }
+    see(tablet, "jacks", look);
+    tablet.press("withdraw-2");
+    see(tablet, "jack out of use", look);
+    tablet.press("back");
 }
 
 /// Torque wrenches: the pages of a new one, one that is listed, and what is done with it.

@@ -377,6 +377,10 @@ impl<'a> Walk<'a> {
             tablet.press("nut-1");
             self.show(&format!("{name} marking"), "marking", look);
             self.open(&state.step, &state.at);
+        } else if state.step == "jack" && state.choices.iter().any(|id| id == "another") {
+            tablet.press("choice-another");
+            self.show(&format!("{name} typed"), "jack typed", look);
+            self.open(&state.step, &state.at);
         } else if !kind["reading"].is_null()
             && self.first_time(&format!("question {}", state.sixteenths))
         {
@@ -487,6 +491,8 @@ impl<'a> Walk<'a> {
         } else if kind["press"].is_object() {
             choose(&kind["press"]["answers"]);
             self.last("hold");
+        } else if state.step == "jack" && state.choices.iter().any(|id| id == "another") {
+            self.last("choice-0");
         } else if kind["reading"].is_object() || kind["count"].is_object() {
             let usual = if kind["count"].is_object() {
                 &kind["count"]["usual"][0]

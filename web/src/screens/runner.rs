@@ -44,13 +44,14 @@ mod exceptions;
 mod fact;
 mod group;
 pub(crate) mod here;
+mod jack;
 mod lines;
 pub(crate) mod list;
 mod look;
 mod pass;
 mod picture;
 mod press;
-mod reading;
+pub(crate) mod reading;
 mod settled;
 mod stands;
 mod wheels;
@@ -791,6 +792,9 @@ fn control(asking: Asking) -> AnyView {
         AskKind::Lines(lines) => lines::view(asking, lines.clone()),
         AskKind::Choose(offers) => choose::view(asking, offers.clone()),
         AskKind::Press(press) => press::view(asking, press.clone()),
+        AskKind::Reading(reading) if asking.ask.takes_a_jack() => {
+            jack::view(asking, reading.clone())
+        }
         AskKind::Reading(reading) => reading::reading(asking, reading.clone()),
         AskKind::Count(count) => reading::count(asking, count.clone()),
         AskKind::Wheels => wheels::view(asking),

@@ -28,6 +28,7 @@ pub(crate) fn ShopScreen() -> impl IntoView {
             vec![
                 row(Screen::People, sheet.people().len()),
                 row(Screen::Stands, sheet.stands().count()),
+                row(Screen::Jacks, sheet.jacks().count()),
                 row(Screen::Wrenches, sheet.wrenches().count()),
                 row(Screen::Wheels, sheet.values().wheels.len()),
                 row(Screen::Defaults, sheet.values().defaults.len()),

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use job::card::{Card, Entry, Given, Though};
 use job::event::{
-    Answer, Event, Exception, FactValue, Item, JudgedThen, StandTag, StandUsed, TypedText,
+    Answer, Event, Exception, FactValue, Item, JackTag, JudgedThen, StandTag, StandUsed, TypedText,
     WheelSpec, WrenchTag,
 };
 use job::extra::Note;
@@ -323,6 +323,14 @@ fn words_of(card: &Card, event: &Event) -> Words {
             "event.shop-taken",
             [("version", Arg::Text(version_told(values.version())))],
         ),
+        Event::JackListed { jack, tag } => Words::with(
+            "event.jack-listed",
+            [("jack", text(jack)), ("tag", Arg::Text(told_jack_tag(tag)))],
+        ),
+        Event::JackWithdrawn { jack, why } => Words::with(
+            "event.jack-withdrawn",
+            [("jack", text(jack)), ("why", text(why))],
+        ),
         Event::WrenchWithdrawn { wrench, why } => Words::with(
             "event.wrench-withdrawn",
             [("wrench", text(wrench)), ("why", text(why))],
@@ -413,6 +421,10 @@ pub(crate) fn answered(card: &Card, step: &StepId, ask: &AskId, answer: &Answer)
                 ("wrench", &used.wrench),
                 ("tag", &told_wrench_tag(&used.tag)),
             ],
+        ),
+        Answer::Jack { used } => fill(
+            "event.jack",
+            &[("jack", &used.jack), ("tag", &told_jack_tag(&used.tag))],
         ),
         Answer::Look { accepted: true, .. } => t("event.look.accepted"),
         Answer::Look {
@@ -526,6 +538,11 @@ pub(crate) fn wheel_told(spec: &WheelSpec) -> String {
 /// The name of a version of the shop sheet: enough of its digest to tell two apart.
 pub(crate) fn version_told(version: Sha) -> String {
     version.to_string().chars().take(8).collect()
+}
+
+/// What stands on the plate of a jack.
+pub(crate) fn told_jack_tag(tag: &JackTag) -> String {
+    told_typed(&tag.rating)
 }
 
 /// What is marked on a torque wrench, and when it was calibrated.

@@ -5,7 +5,8 @@ use crate::bay::{
 };
 use crate::card::StepState;
 use crate::event::{
-    Answer, Event, Exception, FactValue, Item, Role, StandCondition, StandUsed, TagBasis,
+    Answer, Event, Exception, FactValue, Item, JackTag, JackUsed, Role, StandCondition, StandUsed,
+    TagBasis,
 };
 use crate::hold::Hold;
 use crate::judge::Units;
@@ -426,6 +427,33 @@ fn a_jack_is_kept_and_judged() {
     }
     let refused = bay.say("tess", A2, "jack", "rating", reading("18", "t"));
     assert_eq!(key(&refused, &bay.card()), "refuse.wrong-unit");
+    // One of the shop's is judged by its plate, in whatever unit that is.
+    for (rating, unit, state) in [
+        ("33999", "lb", StepState::Unclear),
+        ("34000", "lb", StepState::Done),
+        ("16000", "kg", StepState::Done),
+        ("0", "t", StepState::Unclear),
+    ] {
+        bay.say("tess", A2, "jack", "rating", of_shop(rating, unit))
+            .unwrap();
+        assert_eq!(bay.state(A2, "jack"), state, "{rating} {unit}");
+    }
+    let refused = bay.say("tess", A2, "jack", "rating", of_shop("ten", "t"));
+    assert_eq!(key(&refused, &bay.card()), "typed.fault.not-a-number");
+    // A jack answers nothing else.
+    let refused = bay.say("tess", A2, "stands", "stands", of_shop("20", "t"));
+    assert_eq!(key(&refused, &bay.card()), "refuse.wrong-kind");
+}
+
+fn of_shop(rating: &str, unit: &str) -> Answer {
+    Answer::Jack {
+        used: JackUsed {
+            jack: "J 1".to_owned(),
+            tag: JackTag {
+                rating: typed(rating, unit),
+            },
+        },
+    }
 }
 
 // Answers.

@@ -639,6 +639,8 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
         | Event::LineMinutes { .. }
         | Event::WrenchListed { .. }
         | Event::WrenchWithdrawn { .. }
+        | Event::JackListed { .. }
+        | Event::JackWithdrawn { .. }
         | Event::WheelSet { .. }
         | Event::DefaultSet { .. } => false,
         // They decide at every wheel end, as a fact of the vehicle does.

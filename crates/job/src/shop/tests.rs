@@ -1,13 +1,15 @@
 use super::{
     DEFAULTS, ShopSheet, WHEELS, calibrate_wrench, card_id, fold, for_new_card, is_behind,
-    list_person, list_stand, list_wrench, person_left, set_default, set_wheel, take_values,
-    withdraw_stand, withdraw_wrench,
+    list_jack, list_person, list_stand, list_wrench, person_left, set_default, set_wheel,
+    take_values, withdraw_jack, withdraw_stand, withdraw_wrench,
 };
 use crate::act::{Draft, Refusal};
 use crate::bay::{A2, Bay, L2, R2, V, choice, stand, typed};
 use crate::card::Card;
 use crate::cardfile;
-use crate::event::{Event, FactValue, Role, ShopValues, TagBasis, TypedText, WheelSpec, WrenchTag};
+use crate::event::{
+    Event, FactValue, JackTag, Role, ShopValues, TagBasis, TypedText, WheelSpec, WrenchTag,
+};
 use crate::id::Place;
 use crate::judge::{judge_fact, torque};
 use crate::procedure::FactKind;
@@ -135,6 +137,49 @@ fn stands_come_and_are_taken_out_of_use() {
     );
     shop.keep(list_stand(&shop.sheet(), "7", tag("12")));
     assert_eq!(shop.sheet().stands().count(), 1, "its number is free again");
+}
+
+#[test]
+fn jacks_come_and_are_taken_out_of_use() {
+    let mut shop = Shop::new();
+    let plate = |text: &str, unit: &str| JackTag {
+        rating: typed(text, unit),
+    };
+    shop.keep(list_jack(&shop.sheet(), " J 1 ", plate("20", "t")));
+    let sheet = shop.sheet();
+    for (name, tag, expected) in [
+        ("J 1", plate("5", "t"), "shop.jack-name-taken"),
+        (" ", plate("5", "t"), "shop.jack-name-missing"),
+        ("J 2", plate("five", "t"), "typed.fault.not-a-number"),
+        ("J 2", plate("0", "t"), "shop.jack-rating-none"),
+        ("J 2", plate("20", "in"), "refuse.wrong-unit"),
+    ] {
+        assert_eq!(key(list_jack(&sheet, name, tag)), expected, "{name}");
+    }
+    for unit in ["short-ton", "ton", "t", "kg", "lb"] {
+        assert!(
+            list_jack(&sheet, "J 2", plate("20", unit)).is_ok(),
+            "{unit}"
+        );
+    }
+    assert_eq!(
+        key(withdraw_jack(&sheet, "J 1", " ")),
+        "refuse.reason-missing"
+    );
+    assert_eq!(
+        key(withdraw_jack(&sheet, "J 2", "leaks")),
+        "shop.jack-unknown"
+    );
+    shop.keep(withdraw_jack(&shop.sheet(), "J 1", "leaks"));
+    let sheet = shop.sheet();
+    assert_eq!(sheet.jacks().count(), 0);
+    let out: Vec<_> = sheet.jacks_out().collect();
+    assert_eq!(
+        (out[0].0, out[0].1.withdrawn.as_deref()),
+        ("J 1", Some("leaks"))
+    );
+    shop.keep(list_jack(&shop.sheet(), "J 1", plate("12", "t")));
+    assert_eq!(shop.sheet().jacks().count(), 1, "its name is free again");
 }
 
 fn wrench(low: &str, high: &str, calibrated: Option<&str>) -> WrenchTag {

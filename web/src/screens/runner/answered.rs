@@ -177,6 +177,7 @@ fn verdicts(asking: &Asking, given: &Given) -> AnyView {
             | Answer::Count { .. }
             | Answer::Stands { .. }
             | Answer::Wrench { .. }
+            | Answer::Jack { .. }
     );
     if by_eye && asking.ask.rule.is_none() {
         return ().into_any();

@@ -180,7 +180,7 @@ pub(super) fn pad(pad: Pad) -> AnyView {
 }
 
 /// What to ask about a number before it is kept, if anything; `Err` if it is no number.
-fn doubt(
+pub(crate) fn doubt(
     text: &str,
     unit: Option<Unit>,
     first: Option<Unit>,
