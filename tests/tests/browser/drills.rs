@@ -66,7 +66,7 @@ fn once(tablet: &Tablet, drill: Drill, right: bool) {
             "no answer of {drill:?} was taken for one"
         );
         tablet.press("back");
-    } else if tablet.sees("number-ask") {
+    } else if matches!(question, Question::Read(_) | Question::Gauge(_)) {
         tablet.press("back");
     }
     give(tablet, &question, &answer);
