@@ -49,7 +49,7 @@ pub(crate) fn to_practice(tablet: &Tablet) {
 /// The first question of a drill, answered so that it is right or wrong, and what is said of it.
 fn once(tablet: &Tablet, drill: Drill, right: bool) {
     let round = Round::new(drill, SEED);
-    let question = round.question(1).unwrap();
+    let question = round.question(1).expect("the round asks");
     let answer = answers(&question)
         .into_iter()
         .find(|answer| question.check(answer).is_right() == right)
@@ -66,7 +66,7 @@ fn once(tablet: &Tablet, drill: Drill, right: bool) {
             "no answer of {drill:?} was taken for one"
         );
         tablet.press("back");
-    } else if tablet.sees("number-ask") {
+    } else if matches!(question, Question::Read(_) | Question::Gauge(_)) {
         tablet.press("back");
     }
     give(tablet, &question, &answer);
@@ -94,12 +94,12 @@ fn round(tablet: &Tablet) {
     tablet.go(&format!("drill/{}", round.text()));
     while !round.is_over() {
         let number = round.number();
-        let question = round.question(number).unwrap();
+        let question = round.question(number).expect("the round asks");
         let right = number != 2;
         let answer = answers(&question)
             .into_iter()
             .find(|answer| question.check(answer).is_right() == right)
-            .unwrap();
+            .expect("it is there");
         give(tablet, &question, &answer);
         tablet.wait_to_see("said");
         round = round.saying(answer);
@@ -144,7 +144,7 @@ fn answers(question: &Question) -> Vec<Answer> {
         (0..one).flat_map(move |one| (0..other).map(move |other| (one, other)))
     };
     match question {
-        Question::Read(decision) => readings(decision.reading().unwrap()),
+        Question::Read(decision) => readings(decision.reading().expect("it is measured")),
         Question::Gauge(instrument) => readings(*instrument),
         Question::Click(_) => (0..3).map(Answer::One).collect(),
         Question::Limit { offered, .. } => pairs(3, offered.len())
@@ -157,7 +157,12 @@ fn answers(question: &Question) -> Vec<Answer> {
         Question::First { offered, .. } => (0..offered.len()).map(Answer::One).collect(),
         Question::Pattern { studs } => vec![
             Answer::Order((1..=*studs).collect()),
-            Answer::Order(pattern::built_in(*studs).unwrap().order().to_vec()),
+            Answer::Order(
+                pattern::built_in(*studs)
+                    .expect("the pattern is printed")
+                    .order()
+                    .to_vec(),
+            ),
         ],
         Question::Fault { looks, offered } => pairs(looks.len(), offered.len())
             .map(|(look, offered)| Answer::Fault { look, offered })
@@ -182,8 +187,8 @@ fn answers(question: &Question) -> Vec<Answer> {
                 *places,
                 rules::shown::Lean::Nearest,
             );
-            [near.unwrap().text, "9999".to_owned()]
-                .map(|text| Answer::Reading(Typed::parse(&text, *unit).unwrap()))
+            [near.expect("it is there").text, "9999".to_owned()]
+                .map(|text| Answer::Reading(Typed::parse(&text, *unit).expect("it is a reading")))
                 .to_vec()
         }
     }
@@ -194,7 +199,7 @@ fn readings(instrument: Instrument) -> Vec<Answer> {
     [instrument.marks(), instrument.marks() + 1]
         .map(|marks| {
             let (text, unit) = typed(instrument.tool().at(marks));
-            Answer::Reading(Typed::parse(&text, unit).unwrap())
+            Answer::Reading(Typed::parse(&text, unit).expect("it is a reading"))
         })
         .to_vec()
 }
@@ -205,7 +210,7 @@ fn typed(instrument: Instrument) -> (String, Unit) {
     let text = match tool {
         Tool::PushrodRule => {
             rules::shown::inch_fraction(rules::quantity::Length::from_inch_64ths(marks * 4))
-                .unwrap()
+                .expect("it is there")
         }
         Tool::LiningGauge => format!("{} {}/32", marks / 32, marks % 32),
         Tool::ShoeCaliper => format!("{} {}/64", marks / 64, marks % 64),
@@ -223,7 +228,7 @@ fn give(tablet: &Tablet, question: &Question, answer: &Answer) {
         (Question::Read(_) | Question::Gauge(_), Answer::Reading(typed)) => {
             tablet.press("done");
             let tool = match question {
-                Question::Read(decision) => decision.reading().unwrap().tool(),
+                Question::Read(decision) => decision.reading().expect("it is measured").tool(),
                 Question::Gauge(instrument) => instrument.tool(),
                 _ => unreachable!("it is read"),
             };
@@ -249,7 +254,10 @@ fn give(tablet: &Tablet, question: &Question, answer: &Answer) {
             tablet.press(&format!("choice-{offered}"));
         }
         (_, Answer::Cause { tree, look }) => {
-            let tree = Tree::ALL.iter().position(|one| one == tree).unwrap();
+            let tree = Tree::ALL
+                .iter()
+                .position(|one| one == tree)
+                .expect("every tree is listed");
             tablet.press_all(&["done", &format!("choice-{tree}"), "done"]);
             tablet.press(&format!("choice-{look}"));
         }
@@ -265,8 +273,9 @@ fn key_in(tablet: &Tablet, tool: Tool, text: &str) {
             } else {
                 (text, "0/16")
             });
-            let (over, under) = part.split_once('/').unwrap();
-            let sixteenths = over.parse::<u32>().unwrap() * 16 / under.parse::<u32>().unwrap();
+            let (over, under) = part.split_once('/').expect("it has two parts");
+            let sixteenths = over.parse::<u32>().expect("it is a whole number") * 16
+                / under.parse::<u32>().expect("it is a whole number");
             if whole != "0" {
                 tablet.press(&format!("key-whole-{whole}"));
             }
@@ -278,8 +287,8 @@ fn key_in(tablet: &Tablet, tool: Tool, text: &str) {
             }
         }
         Tool::LiningGauge | Tool::ShoeCaliper => {
-            let (_, part) = text.split_once(' ').unwrap();
-            tablet.key_in(part.split_once('/').unwrap().0);
+            let (_, part) = text.split_once(' ').expect("it has two parts");
+            tablet.key_in(part.split_once('/').expect("it has two parts").0);
         }
         _ if text.contains('.') => {
             // Digits come in as thousandths.

@@ -50,18 +50,21 @@ fn instruments() {
             tablet.look_like(width, height, glove, "light");
             let way = format!("{tool:?} {width}x{height} {glove}");
             let found = tablet.run(MEASURE, &json!([id]));
-            let scales = found["scales"].as_array().unwrap();
+            let scales = found["scales"].as_array().expect("scales were measured");
             let figures: f64 = scales.iter().filter_map(|scale| scale[2].as_f64()).sum();
             assert!(figures >= 1.0, "{way}: no figure is in sight");
             for scale in scales {
-                let (gap, high) = (scale[0].as_f64().unwrap(), scale[1].as_f64().unwrap());
+                let (gap, high) = (
+                    scale[0].as_f64().expect("it is a number"),
+                    scale[1].as_f64().expect("it is a number"),
+                );
                 println!("{way}: marks {gap:.2} mm apart, figures {high:.2} mm high");
                 assert!(gap >= SPACING_MM, "{way}: marks {gap:.2} mm apart");
                 assert!(high >= FIGURE_MM, "{way}: figures {high:.2} mm high");
             }
-            let over = found["over"].as_f64().unwrap();
+            let over = found["over"].as_f64().expect("it is a number");
             assert!(over < 1.0, "{way}: {over} px lie out of sight");
-            let told = found["told"].as_str().unwrap();
+            let told = found["told"].as_str().expect("it is text");
             assert!(
                 !told.contains(&written(shown)),
                 "{way} is given away: {told}"
@@ -75,5 +78,5 @@ fn instruments() {
 /// What an instrument shows, as it would be written.
 fn written(instrument: Instrument) -> String {
     let shows = instrument.shows();
-    rules::shown::exact(shows, instrument.tool().unit()).unwrap()
+    rules::shown::exact(shows, instrument.tool().unit()).expect("it is there")
 }

@@ -14,7 +14,7 @@ pub(super) fn drawn(marks: f64) -> impl IntoView {
         right: 122.0,
         foot: 27.0,
         upwards: false,
-        spacing: 3.4,
+        spacing: 3.8,
         figure_every: 4,
         longer_every: 2,
     };

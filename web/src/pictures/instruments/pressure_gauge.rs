@@ -10,7 +10,9 @@ use super::engraved::whole;
 use super::round_scale::{Round, small};
 use super::straight_scale::window;
 
-const ROUND_IT: i64 = 5;
+const ROUND_IT: i64 = 4;
+/// Far below the window: its figures then stay inside.
+const MIDDLE: (f64, f64) = (90.0, 60.0);
 /// 150 psi.
 const LAST: i64 = 30;
 /// Five pounds per square inch in marks of fifty kilopascals, for the place of a mark alone.
@@ -19,14 +21,18 @@ const FACE: (f64, f64) = (28.0, 29.0);
 
 pub(super) fn drawn(marks: i64) -> impl IntoView {
     let at = super::f64_of(marks);
-    let near = Round::near(at, 8.0, 2, 1);
+    let near = Round {
+        centre: MIDDLE,
+        ..Round::near(at, 7.0, 2, 1)
+    };
     let kpa = Round {
-        radius: 36.0,
-        figures_at: 26.5,
-        ..Round::near(at * KPA_MARKS, 8.0 / KPA_MARKS, 2, 1)
+        centre: MIDDLE,
+        radius: 40.0,
+        figures_at: 31.0,
+        ..Round::near(at * KPA_MARKS, 7.0 / KPA_MARKS, 4, 2)
     };
     let (first, last) = ((marks - ROUND_IT).max(0), (marks + ROUND_IT).min(LAST));
-    // Every second of these marks is a round hundred.
+    // Every fourth of these marks is a round two hundred.
     let from = (first * 69 / 100 + 1).max(0);
     let to = last * 68 / 100;
     let (x, y) = on_circle(FACE, 22.0, -135.0 + 9.0 * at);
@@ -38,8 +44,8 @@ pub(super) fn drawn(marks: i64) -> impl IntoView {
         {window(58.0, 2.0, 122.0, 57.0)}
         {near.drawn(first, last, |n| whole(n * 5))}
         {kpa.drawn(from, to, |n| whole(n * 50))}
-        {near.needle(at, 12.0, 45.0)}
+        {near.needle(at, 35.0, 45.0)}
         <text class="middle" x="66" y="9">{unit(Unit::Psi)}</text>
-        <text class="middle" x="80" y="53">{unit(Unit::Kilopascal)}</text>
+        <text class="middle" x="90" y="53">{unit(Unit::Kilopascal)}</text>
     }
 }

@@ -15,8 +15,8 @@ pub(super) fn drawn(marks: f64) -> impl IntoView {
         foot: 27.0,
         upwards: false,
         spacing: 2.6,
-        figure_every: 16,
-        longer_every: 8,
+        figure_every: 8,
+        longer_every: 4,
     };
     // How far the jaws stand apart, to the length of the beam.
     let jaw = 6.0 + marks / 896.0 * 28.0;
