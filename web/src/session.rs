@@ -181,7 +181,7 @@ impl Session {
                 real,
                 tablet,
                 writer: None,
-                shop: Trail::new(shop::card_id()),
+                shop: Trail::new(sheet_of(home)),
                 saves: 0,
             }),
         };
@@ -217,8 +217,9 @@ impl Session {
     /// Reads the shop sheet and the cards list of the home that is open.
     async fn read_home(self) -> Result<(), StoreError> {
         let store = self.store();
-        let rows = store.read(&shop::card_id()).await?;
-        let trail = Trail::read(shop::card_id(), rows.iter().map(|row| row.text.as_str()));
+        let id = sheet_of(self.home.get_untracked());
+        let rows = store.read(&id).await?;
+        let trail = Trail::read(id, rows.iter().map(|row| row.text.as_str()));
         let sheet = shop::fold(&trail);
         // A name that the sheet no longer has can't go on working.
         if self.me.with_untracked(|me| {
@@ -236,7 +237,7 @@ impl Session {
         let store = self.store();
         let mut cards = Vec::new();
         for row in store.cards().await? {
-            if row.card == shop::card_id() {
+            if shop::is_sheet(&row.card) {
                 continue;
             }
             match serde_json::from_str::<Summary>(&row.text) {
@@ -625,7 +626,7 @@ impl Session {
         let mut drafts = opened?;
         drafts.push(act::sign_on(me, &person.name, person.role));
         drafts.extend(shop::for_new_card(&sheet, &setup.in_hand));
-        let trail = Trail::new(CardId::new(device::new_id('c')));
+        let trail = Trail::new(self.new_card_id());
         let lines = trail.write(&self.tablet(), me, device::now(), drafts);
         let id = trail.card().clone();
         self.keep(Arc::new(trail), lines, move |session| {
@@ -633,6 +634,15 @@ impl Session {
             session.go(Screen::Map);
         });
         Ok(())
+    }
+
+    /// An id that nobody has, of the home that is open.
+    fn new_card_id(self) -> CardId {
+        let id = device::new_id('c');
+        match self.home.get_untracked() {
+            Which::Shop => CardId::new(id),
+            Which::Practice => CardId::of_practice(&id),
+        }
     }
 
     /// Makes the person with this id the one who writes, on the open card too.
@@ -718,7 +728,7 @@ impl Session {
         for line in &lines {
             trail.take_in(line.clone());
         }
-        let is_shop = *trail.card() == shop::card_id();
+        let is_shop = shop::is_sheet(trail.card());
         let folded = (!is_shop).then(|| {
             self.inner
                 .with_value(|inner| fold(&trail, &inner.procedures))
@@ -835,7 +845,18 @@ impl Session {
             Ok(theirs) => theirs,
             Err(words) => return then(self, Err(words)),
         };
-        let is_shop = *theirs.card() == shop::card_id();
+        // What is of the practice bay stays there, and nothing real gets in among it.
+        let home = self.home.get_untracked();
+        if theirs.card().is_practice() != (home == Which::Practice) {
+            return then(
+                self,
+                Err(Words::plain(match home {
+                    Which::Shop => "file.practice",
+                    Which::Practice => "file.not-practice",
+                })),
+            );
+        }
+        let is_shop = shop::is_sheet(theirs.card());
         let screen = if is_shop { Screen::Shop } else { Screen::Map };
         self.saving.set(Saving::Busy);
         spawn_local(async move {
@@ -924,7 +945,7 @@ impl Session {
             &self.procedures(),
             &self.tablet(),
             device::now(),
-            &device::new_id('c'),
+            &self.new_card_id(),
         );
         let erased = practice.erase_all(writer).await;
         let mut kept = erased;
@@ -956,6 +977,14 @@ impl Session {
     }
 }
 
+/// The trail of a home's shop sheet.
+fn sheet_of(home: Which) -> CardId {
+    match home {
+        Which::Shop => shop::card_id(),
+        Which::Practice => shop::practice_id(),
+    }
+}
+
 /// What stands against a change of the shop sheet.
 pub(crate) fn shop_words(refusal: Refusal) -> Words {
     match refusal {
@@ -968,6 +997,7 @@ pub(crate) fn shop_words(refusal: Refusal) -> Words {
 pub(crate) fn store_words(error: &StoreError) -> Words {
     match error {
         StoreError::Full => Words::plain("store.full"),
+        StoreError::OtherHome { .. } => Words::plain("store.other-home"),
         StoreError::NotTheWriter { .. } | StoreError::Taken { .. } => {
             Words::plain("store.other-tab")
         }
