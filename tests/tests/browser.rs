@@ -24,6 +24,7 @@ mod browser {
 
     pub(crate) mod demo;
     pub(crate) mod drills;
+    pub(crate) mod practice_run;
     pub(crate) mod two_tabs;
     pub(crate) mod update;
     pub(crate) mod wrench;

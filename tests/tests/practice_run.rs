@@ -26,7 +26,7 @@ use practice::seed::{Level, Seed};
 
 const SHIPPED: &str = include_str!("../../assets/procedure/s-cam-reline.json");
 /// How many axles are walked from end to end.
-const MANY: u32 = 5;
+const MANY: u32 = 3;
 const UNITS: Units = Units::INCH_POUND;
 
 static PROCEDURES: LazyLock<Procedures> =
