@@ -27,6 +27,7 @@ mod browser {
     pub(crate) mod demo;
     pub(crate) mod drills;
     pub(crate) mod instruments;
+    pub(crate) mod practice_run;
     pub(crate) mod two_tabs;
     pub(crate) mod update;
     pub(crate) mod wrench;

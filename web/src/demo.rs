@@ -44,13 +44,21 @@ pub(crate) struct Made {
 }
 
 /// Makes the shop and the card, as if the work had begun a while before `now`.
-pub(crate) fn make(procedures: &Procedures, tablet: &TabletId, now: Stamp, card: &str) -> Made {
+///
+/// `sheet` is the shop sheet that the people and stands are put on.
+pub(crate) fn make(
+    procedures: &Procedures,
+    tablet: &TabletId,
+    now: Stamp,
+    card: &CardId,
+    sheet: &Trail,
+) -> Made {
     let mut clock = Stamp {
         utc: now.utc - TimeDelta::minutes(90),
         ..now
     };
     let person = PersonId::from(PEOPLE[0].0);
-    let mut shop = Trail::new(shop::card_id());
+    let mut shop = sheet.clone();
     for (id, name, role) in PEOPLE {
         write(&mut shop, tablet, &person, clock, |trail| {
             shop::list_person(&shop::fold(trail), &PersonId::from(id), name, role).ok()
@@ -61,7 +69,7 @@ pub(crate) fn make(procedures: &Procedures, tablet: &TabletId, now: Stamp, card:
             shop::list_stand(&shop::fold(trail), number, tag(figure, unit, basis)).ok()
         });
     }
-    let mut trail = Trail::new(CardId::from(card));
+    let mut trail = Trail::new(card.clone());
     let setup = Setup {
         unit: "MB 214".to_owned(),
         vehicle: Some("tractor".into()),

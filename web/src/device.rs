@@ -2,7 +2,7 @@
 
 use std::time::Duration;
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, Datelike, TimeDelta, Utc};
 use job::line::Stamp;
 use js_sys::{Date, Function, Promise, Reflect};
 use leptos::logging;
@@ -25,6 +25,17 @@ pub(crate) fn now() -> Stamp {
     Stamp {
         utc,
         offset_minutes,
+    }
+}
+
+/// The day that this tablet's clock has, where it stands.
+pub(crate) fn today() -> practice::book::Date {
+    let now = now();
+    let there = now.utc + TimeDelta::minutes(i64::from(now.offset_minutes));
+    practice::book::Date {
+        year: i64::from(there.year()),
+        month: i64::from(there.month()),
+        day: i64::from(there.day()),
     }
 }
 

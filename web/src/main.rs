@@ -224,6 +224,11 @@ fn App(
         Screen::Record => view! { <screens::record::RecordScreen/> }.into_any(),
         Screen::Setup => view! { <screens::setup::SetupScreen/> }.into_any(),
         Screen::RoadChecks => view! { <screens::road_checks::RoadChecksScreen/> }.into_any(),
+        Screen::Runs => view! { <screens::practice::runs::RunsScreen/> }.into_any(),
+        Screen::Compare { seed } => {
+            view! { <screens::practice::compare::CompareScreen seed/> }.into_any()
+        }
+        Screen::Marking => view! { <screens::practice::marking::MarkingScreen/> }.into_any(),
         Screen::Drills => view! { <screens::practice::DrillsScreen/> }.into_any(),
         Screen::Drill { round } => {
             view! { <screens::practice::drill::DrillScreen round/> }.into_any()

@@ -71,6 +71,14 @@ pub(crate) enum Screen {
     Setup,
     /// Every rule with its limits and sources.
     Rules,
+    /// The runs of the practice bay, and what somebody is sure of.
+    Runs,
+    /// The people of the practice bay side by side; with a seed, their markings of it.
+    Compare {
+        seed: Option<Seed>,
+    },
+    /// What came of the run on the open card.
+    Marking,
     /// Which drills there are.
     Drills,
     /// A round of a drill, as far as it has come.
@@ -121,6 +129,10 @@ impl Screen {
             Self::Record => "record".to_owned(),
             Self::Setup => "setup".to_owned(),
             Self::Rules => "rules".to_owned(),
+            Self::Runs => "runs".to_owned(),
+            Self::Compare { seed: None } => "compare".to_owned(),
+            Self::Compare { seed: Some(seed) } => format!("compare/{seed}"),
+            Self::Marking => "marking".to_owned(),
             Self::Drills => "drills".to_owned(),
             Self::Drill { round } => format!("drill/{}", round.text()),
         }
@@ -158,6 +170,11 @@ impl Screen {
                 round: Round::read(round)?,
             });
         }
+        if let Some(seed) = fragment.strip_prefix("compare/") {
+            return Some(Self::Compare {
+                seed: Some(Seed::read(seed).ok()?),
+            });
+        }
         if let Some(at) = fragment.strip_prefix("look/") {
             return Some(Self::Look {
                 at: at.parse().ok()?,
@@ -190,6 +207,9 @@ impl Screen {
             Self::Setup,
             Self::Rules,
             Self::Drills,
+            Self::Runs,
+            Self::Compare { seed: None },
+            Self::Marking,
         ]
         .into_iter()
         .find(|screen| screen.fragment() == fragment)
@@ -214,6 +234,7 @@ impl Screen {
                 | Self::Trail
                 | Self::Record
                 | Self::Setup
+                | Self::Marking
         )
     }
 }
@@ -238,7 +259,10 @@ mod tests {
             other => other.clone(),
         };
         assert_ne!(answered, drill);
-        for screen in [drill, answered, Screen::Drills] {
+        let seed = Some(Seed::new(practice::seed::Level::Close, 7));
+        let compared = Screen::Compare { seed };
+        let all = Screen::Compare { seed: None };
+        for screen in [drill, answered, Screen::Drills, Screen::Runs, compared, all] {
             assert!(!screen.needs_card());
             assert_eq!(Screen::of_fragment(&screen.fragment()), Some(screen));
         }
@@ -246,6 +270,7 @@ mod tests {
             "drill/first",
             "drill/paint/1-usual-4",
             "drill/first/9-usual-4",
+            "compare/9-usual-4",
         ] {
             assert_eq!(Screen::of_fragment(fragment), None, "{fragment}");
         }

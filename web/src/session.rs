@@ -13,7 +13,7 @@ use job::bring::BringList;
 use job::card::{Card, fold};
 use job::cardfile::{self, Photos};
 use job::changes::{self, Change};
-use job::event::{Answer, FactValue, Item};
+use job::event::{Answer, FactValue, Item, Role};
 use job::extra::ExtraLine;
 use job::group::{self, Member};
 use job::hold;
@@ -27,6 +27,9 @@ use job::trail::{TakenIn, Trail};
 use job::words::{Arg, Words};
 use job::wrench;
 use leptos::prelude::*;
+use practice::book::{self, Book, Entry};
+use practice::run::Run;
+use practice::seed::Seed;
 use store::browser::{BrowserPractice, BrowserStore};
 use store::{PracticeHome, Row, StoreError, TrailStore, Which, WriterNumber};
 use wasm_bindgen_futures::spawn_local;
@@ -112,6 +115,8 @@ pub(crate) struct Session {
     pub(crate) again: RwSignal<Option<(Place, StepId)>>,
     /// Asks that were taken out of a group, to be asked alone.
     pub(crate) alone: RwSignal<Vec<Member>>,
+    /// The book of the practice bay; empty in the shop.
+    pub(crate) book: RwSignal<Arc<Book>>,
     inner: StoredValue<Inner, LocalStorage>,
 }
 
@@ -125,6 +130,8 @@ struct Inner {
     writer: Option<WriterNumber>,
     shop: Trail,
     saves: u32,
+    /// The run that was looked at last.
+    run: Option<Arc<Run>>,
 }
 
 /// Who does something at a wheel end has it from then on. A foreman's look takes nothing.
@@ -188,6 +195,7 @@ impl Session {
             touched: RwSignal::new(device::now().utc),
             again: RwSignal::new(None),
             alone: RwSignal::new(Vec::new()),
+            book: RwSignal::new(Arc::new(Book::default())),
             inner: StoredValue::new_local(Inner {
                 procedures,
                 bring,
@@ -196,8 +204,9 @@ impl Session {
                 real,
                 tablet,
                 writer: None,
-                shop: Trail::new(shop::card_id()),
+                shop: Trail::new(sheet_of(home)),
                 saves: 0,
+                run: None,
             }),
         };
         session.read_home().await.map_err(CannotStart::Store)?;
@@ -232,8 +241,9 @@ impl Session {
     /// Reads the shop sheet and the cards list of the home that is open.
     async fn read_home(self) -> Result<(), StoreError> {
         let store = self.store();
-        let rows = store.read(&shop::card_id()).await?;
-        let trail = Trail::read(shop::card_id(), rows.iter().map(|row| row.text.as_str()));
+        let id = sheet_of(self.home.get_untracked());
+        let rows = store.read(&id).await?;
+        let trail = Trail::read(id, rows.iter().map(|row| row.text.as_str()));
         let sheet = shop::fold(&trail);
         // A name that the sheet no longer has can't go on working.
         if self.me.with_untracked(|me| {
@@ -244,6 +254,14 @@ impl Session {
         }
         self.shop.set(Arc::new(sheet));
         self.inner.update_value(|inner| inner.shop = trail);
+        let book = match self.home.get_untracked() {
+            Which::Shop => Book::default(),
+            Which::Practice => {
+                let rows = store.read(&book::card_id()).await?;
+                Book::read(rows.iter().map(|row| row.text.as_str()))
+            }
+        };
+        self.book.set(Arc::new(book));
         self.read_cards().await
     }
 
@@ -251,7 +269,7 @@ impl Session {
         let store = self.store();
         let mut cards = Vec::new();
         for row in store.cards().await? {
-            if row.card == shop::card_id() {
+            if shop::is_sheet(&row.card) || row.card == book::card_id() {
                 continue;
             }
             match serde_json::from_str::<Summary>(&row.text) {
@@ -671,7 +689,7 @@ impl Session {
         let mut drafts = opened?;
         drafts.push(act::sign_on(me, &person.name, person.role));
         drafts.extend(shop::for_new_card(&sheet, &setup.in_hand));
-        let trail = Trail::new(CardId::new(device::new_id('c')));
+        let trail = Trail::new(self.new_card_id());
         let lines = trail.write(&self.tablet(), me, device::now(), drafts);
         let id = trail.card().clone();
         self.keep(Arc::new(trail), lines, move |session| {
@@ -679,6 +697,128 @@ impl Session {
             session.go(Screen::Map);
         });
         Ok(())
+    }
+
+    /// The run that the open card is, and whether it is over; `None` for any other card.
+    pub(crate) fn run(self) -> Option<(Arc<Run>, bool)> {
+        let card = self
+            .open
+            .with(|open| open.as_ref().map(|open| open.card.id.clone()))?;
+        let (seed, is_marked) = self.book.with(|book| {
+            let run = book.run(&card)?;
+            Some((run.seed, run.is_marked))
+        })?;
+        Some((self.run_of(seed), is_marked))
+    }
+
+    /// A seed's run, made once.
+    fn run_of(self, seed: Seed) -> Arc<Run> {
+        let known = self.inner.with_value(|inner| inner.run.clone());
+        if let Some(run) = known.filter(|run| run.axle.seed == seed) {
+            return run;
+        }
+        let run = Arc::new(Run::of(seed));
+        self.inner
+            .update_value(|inner| inner.run = Some(run.clone()));
+        run
+    }
+
+    /// Opens a practice card for a seed, and writes into the book who walks it.
+    pub(crate) fn begin_run(self, seed: Seed) -> Result<(), Words> {
+        self.may_write()?;
+        if self.home.get_untracked() != Which::Practice {
+            return Err(Words::plain("ui.drills.only-practice"));
+        }
+        let me = self
+            .me
+            .get_untracked()
+            .ok_or_else(|| Words::plain("ui.who-first"))?;
+        let sheet = self.shop.get_untracked();
+        let person = sheet
+            .person(&me)
+            .ok_or_else(|| Words::plain("ui.who-first"))?;
+        let run = self.run_of(seed);
+        let opened = act::open_card(self.procedures().newest(), APP, &run.setup());
+        let mut drafts = opened.map_err(|wanting| {
+            let first = wanting.into_iter().next();
+            first.unwrap_or_else(|| Words::plain("refuse.stale"))
+        })?;
+        drafts.push(act::sign_on(&me, &person.name, on_a_run(person.role)));
+        let (tablet, now) = (self.tablet(), device::now());
+        let trail = Trail::new(self.new_card_id());
+        let mut lines = trail.write(&tablet, &me, now, drafts);
+        let mut begun = trail.clone();
+        for line in &lines {
+            begun.take_in(line.clone());
+        }
+        let card = self
+            .inner
+            .with_value(|inner| fold(&begun, &inner.procedures));
+        let given = run.facts_given(&card, &me);
+        lines.extend(begun.write(&tablet, &me, now, given));
+        let entry = Entry::Begun {
+            card: card.id.clone(),
+            seed,
+            who: me,
+            on: device::today(),
+        };
+        self.keep(Arc::new(trail), lines, move |session| {
+            session.remember(card.id.clone());
+            let noted = session.note(vec![entry], |session| session.go(Screen::Map));
+            if let Err(words) = noted {
+                session.saving.set(Saving::Failed(words));
+            }
+        });
+        Ok(())
+    }
+
+    /// Writes into the book of the practice bay; nowhere else is anything of it kept.
+    pub(crate) fn note(
+        self,
+        entries: Vec<Entry>,
+        after: impl FnOnce(Self) + 'static,
+    ) -> Result<(), Words> {
+        self.may_write()?;
+        let Some(writer) = self.inner.with_value(|inner| inner.writer) else {
+            return Err(Words::plain("store.other-tab"));
+        };
+        let book = self.book.get_untracked();
+        let tablet = self.tablet();
+        let first = u32::try_from(book.lines()).unwrap_or(u32::MAX);
+        let rows: Vec<Row> = entries
+            .iter()
+            .zip(first.saturating_add(1)..)
+            .map(|(entry, n)| Row {
+                tablet: tablet.clone(),
+                n,
+                text: entry.line(),
+            })
+            .collect();
+        self.saving.set(Saving::Busy);
+        let saved = self.store().append(&book::card_id(), &rows, "", writer);
+        spawn_local(async move {
+            match saved.await {
+                Ok(()) => {
+                    let book = entries
+                        .into_iter()
+                        .fold(Book::clone(&book), |book, entry| book.with(entry));
+                    self.book.set(Arc::new(book));
+                    self.tick();
+                    after(self);
+                }
+                Err(error) => self.saving.set(Saving::Failed(store_words(&error))),
+            }
+        });
+        Ok(())
+    }
+
+    /// An id that nobody has, of the home that is open.
+    fn new_card_id(self) -> CardId {
+        let id = device::new_id('c');
+        match self.home.get_untracked() {
+            Which::Shop => CardId::new(id),
+            Which::Practice => CardId::of_practice(&id),
+        }
     }
 
     /// Makes the person with this id the one who writes, on the open card too.
@@ -691,15 +831,20 @@ impl Session {
         self.settings
             .update(|settings| settings.last_person = Some(person.clone()));
         self.settings.with_untracked(Settings::keep);
+        let role = if self.run().is_some() {
+            on_a_run(listed.role)
+        } else {
+            listed.role
+        };
         let signed = self.open.with_untracked(|open| {
             open.as_ref().map(|open| {
                 open.card.people.get(person).is_some_and(|signed| {
-                    signed.on && signed.name == listed.name && signed.role == listed.role
+                    signed.on && signed.name == listed.name && signed.role == role
                 })
             })
         });
         if signed == Some(false) {
-            self.sign_on(person, &listed.name, listed.role)?;
+            self.sign_on(person, &listed.name, role)?;
         }
         Ok(())
     }
@@ -764,7 +909,7 @@ impl Session {
         for line in &lines {
             trail.take_in(line.clone());
         }
-        let is_shop = *trail.card() == shop::card_id();
+        let is_shop = shop::is_sheet(trail.card());
         let folded = (!is_shop).then(|| {
             self.inner
                 .with_value(|inner| fold(&trail, &inner.procedures))
@@ -891,7 +1036,18 @@ impl Session {
             Ok(read) => read,
             Err(words) => return then(self, Err(words)),
         };
-        let is_shop = *theirs.card() == shop::card_id();
+        // What is of the practice bay stays there, and nothing real gets in among it.
+        let home = self.home.get_untracked();
+        if theirs.card().is_practice() != (home == Which::Practice) {
+            return then(
+                self,
+                Err(Words::plain(match home {
+                    Which::Shop => "file.practice",
+                    Which::Practice => "file.not-practice",
+                })),
+            );
+        }
+        let is_shop = shop::is_sheet(theirs.card());
         let screen = if is_shop { Screen::Shop } else { Screen::Map };
         self.saving.set(Saving::Busy);
         spawn_local(async move {
@@ -972,7 +1128,15 @@ impl Session {
         }
     }
 
-    /// Empties the practice bay and puts a made-up shop and a half-done card into it.
+    /// The sheet that the made-up shop is put on: the bay's own where it is kept.
+    fn shop_for_demo(self) -> Trail {
+        if self.book.with_untracked(|book| book.is_empty()) {
+            return Trail::new(shop::practice_id());
+        }
+        self.inner.with_value(|inner| inner.shop.clone())
+    }
+
+    /// Empties the practice bay, unless somebody has learned in it, and puts a made-up shop and a half-done card into it.
     pub(crate) async fn lay_out_demo(self) {
         self.change_home(Which::Practice).await;
         let (practice, writer) = self
@@ -983,14 +1147,24 @@ impl Session {
             &self.procedures(),
             &self.tablet(),
             device::now(),
-            &device::new_id('c'),
+            &self.new_card_id(),
+            &self.shop_for_demo(),
         );
-        let erased = practice.erase_all(writer).await;
-        let mut kept = erased;
+        // What people have learned stays, and so do their runs: then the made-up card comes beside them.
+        let mut kept = if self.book.with_untracked(|book| book.is_empty()) {
+            practice.erase_all(writer).await
+        } else {
+            Ok(())
+        };
         for (trail, row) in [(&made.shop, String::new()), (&made.card, made.row.clone())] {
             if kept.is_ok() {
+                let known = self.shop_for_demo();
+                let is_new = |line: &&Line| {
+                    trail.card() != known.card() || known.all().all(|old| old != *line)
+                };
                 let rows: Vec<Row> = trail
                     .all()
+                    .filter(is_new)
                     .map(|line| Row {
                         tablet: line.tablet.clone(),
                         n: line.n,
@@ -1015,6 +1189,22 @@ impl Session {
     }
 }
 
+/// On a practice card an apprentice works alone: nobody stands beside them at a `!`.
+fn on_a_run(role: Role) -> Role {
+    match role {
+        Role::Apprentice | Role::Technician => Role::Technician,
+        Role::Foreman => Role::Foreman,
+    }
+}
+
+/// The trail of a home's shop sheet.
+fn sheet_of(home: Which) -> CardId {
+    match home {
+        Which::Shop => shop::card_id(),
+        Which::Practice => shop::practice_id(),
+    }
+}
+
 /// What stands against a change of the shop sheet.
 pub(crate) fn shop_words(refusal: Refusal) -> Words {
     match refusal {
@@ -1027,6 +1217,7 @@ pub(crate) fn shop_words(refusal: Refusal) -> Words {
 pub(crate) fn store_words(error: &StoreError) -> Words {
     match error {
         StoreError::Full => Words::plain("store.full"),
+        StoreError::OtherHome { .. } => Words::plain("store.other-home"),
         StoreError::NotTheWriter { .. } | StoreError::Taken { .. } => {
             Words::plain("store.other-tab")
         }

@@ -68,6 +68,21 @@ text_ids! {
     PartId,
 }
 
+/// How every id of the practice bay begins. It stands in each line of a trail, under its hash.
+const PRACTICE: &str = "practice-";
+
+impl CardId {
+    /// An id of the practice bay.
+    pub fn of_practice(rest: &str) -> Self {
+        Self(format!("{PRACTICE}{rest}"))
+    }
+
+    /// True for what belongs to the practice bay, and never among real cards.
+    pub fn is_practice(&self) -> bool {
+        self.0.starts_with(PRACTICE)
+    }
+}
+
 /// Left or right as seen by the driver.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Side {

@@ -19,6 +19,16 @@ pub fn card_id() -> CardId {
     CardId::from("shop")
 }
 
+/// The trail that the made-up shop sheet of the practice bay is kept under.
+pub fn practice_id() -> CardId {
+    CardId::of_practice("shop")
+}
+
+/// True for the trail of a shop sheet, the real one or that of the practice bay.
+pub fn is_sheet(card: &CardId) -> bool {
+    *card == card_id() || *card == practice_id()
+}
+
 /// The kinds of wheel that a shop may have values of its own for.
 pub const WHEELS: [&str; 5] = ["hub-m22", "hub-m20", "ball-single", "ball-dual", "spoke"];
 

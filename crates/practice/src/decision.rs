@@ -205,6 +205,12 @@ impl Item {
         }
     }
 
+    /// The item of a stored name.
+    pub fn from_code(code: &str) -> Option<Self> {
+        let mut all = Self::OF_AXLE.iter().chain(Self::OF_END).copied();
+        all.find(|item| item.code() == code)
+    }
+
     /// Which kind of judgement it is.
     pub const fn kind(self) -> Kind {
         match self {

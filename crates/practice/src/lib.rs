@@ -9,7 +9,7 @@
 //! a real card.
 //!
 //! Reading order: [`seed`], [`fault`], [`axle`], [`decision`], [`scene`], [`marking`],
-//! [`drill`], [`kind`], [`boxes`].
+//! [`run`], [`drill`], [`kind`], [`boxes`], [`book`].
 
 #![warn(clippy::wildcard_enum_match_arm)]
 
@@ -21,7 +21,9 @@ pub mod fault;
 pub mod instrument;
 pub mod scene;
 
+pub mod book;
 pub mod marking;
+pub mod run;
 
 pub mod boxes;
 pub mod drill;

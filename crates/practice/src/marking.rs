@@ -16,6 +16,7 @@ use crate::axle::Axle;
 use crate::decision::{self, Decision, Item};
 use crate::instrument::Read;
 use crate::kind::Kind;
+use crate::run::Run;
 use crate::scene::{Say, Scene};
 
 /// What an apprentice said of one thing.
@@ -49,6 +50,21 @@ pub enum Outcome {
 }
 
 impl Outcome {
+    /// Every outcome, the worst first.
+    pub const ALL: &[Self] = &[
+        Self::MissedAndHurts,
+        Self::Missed,
+        Self::Condemned,
+        Self::OtherWord,
+        Self::NotLookedAt,
+        Self::Right,
+    ];
+
+    /// The outcome of a stored name.
+    pub fn from_code(code: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|one| one.code() == code)
+    }
+
     /// Its stable name, and the end of its word key.
     pub const fn code(self) -> &'static str {
         match self {
@@ -172,7 +188,7 @@ pub(crate) fn mark_decisions(
     said: &[Said],
     moments: &[Say],
 ) -> Marking {
-    let mut marks: Vec<Mark> = decisions
+    let marks: Vec<Mark> = decisions
         .into_iter()
         .map(|decision| {
             let of_it = said
@@ -182,9 +198,8 @@ pub(crate) fn mark_decisions(
             mark_one(decision, of_it)
         })
         .collect();
-    marks.sort_by_key(|mark| mark.outcome);
     let mut answers = moments.iter().copied();
-    let mut moments: Vec<Moment> = axle
+    let moments: Vec<Moment> = axle
         .scenes
         .iter()
         .map(|scene| Moment {
@@ -192,6 +207,24 @@ pub(crate) fn mark_decisions(
             said: answers.next(),
         })
         .collect();
+    in_order(axle, marks, moments)
+}
+
+/// Marks a whole run: what was said of its axle, and each moment with what was said at it.
+pub fn mark_run(run: &Run, said: &[Said], moments: Vec<Moment>) -> Marking {
+    let decisions = run.decisions().to_vec();
+    let Marking { marks, .. } = mark_decisions(&run.axle, decisions, said, &[]);
+    in_order(&run.axle, marks, moments)
+}
+
+/// What could hurt somebody first, and what is wrong by itself before what follows from it.
+fn in_order(axle: &Axle, mut marks: Vec<Mark>, mut moments: Vec<Moment>) -> Marking {
+    let planted = |mark: &Mark| {
+        let side = mark.decision.side;
+        let mut faults = mark.decision.faults.iter();
+        faults.any(|fault| axle.planted().contains(&(side, *fault)))
+    };
+    marks.sort_by_key(|mark| (mark.outcome, !planted(mark)));
     moments.sort_by_key(|moment| !moment.too_early());
     Marking { marks, moments }
 }

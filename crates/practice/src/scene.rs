@@ -120,7 +120,42 @@ pub enum Say {
     NotYet,
 }
 
+impl Say {
+    /// Its stable name, and the end of its word key.
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::GoOn => "go-on",
+            Self::NotYet => "not-yet",
+        }
+    }
+
+    /// What was said, by its stored name.
+    pub fn from_code(code: &str) -> Option<Self> {
+        [Self::GoOn, Self::NotYet]
+            .into_iter()
+            .find(|one| one.code() == code)
+    }
+}
+
+/// The pair of these steps, where it is one of [`WAITS`].
+pub fn pair(first: &str, then: &str) -> Option<Waits> {
+    let is_it = |waits: &&Waits| waits.first == first && waits.then == then;
+    WAITS.iter().find(is_it).copied()
+}
+
 impl Scene {
+    /// Whether it comes up as somebody opens `step`, by whether the first step is done.
+    ///
+    /// What is not done is asked while the first step is at hand, what is done when the other one is.
+    pub fn comes_up(&self, step: &str, first_done: bool) -> bool {
+        let at = if self.done {
+            self.waits.then
+        } else {
+            self.waits.first
+        };
+        at == step && first_done == self.done
+    }
+
     /// What is right.
     pub const fn right(&self) -> Say {
         if self.done { Say::GoOn } else { Say::NotYet }

@@ -94,6 +94,35 @@ impl Seed {
         Ok(Self::new(level, number))
     }
 
+    /// Short enough to be read out: "U1-42" is the second level of the first way, number 42.
+    pub fn code(self) -> String {
+        let letter = match self.level {
+            Level::Plain => 'P',
+            Level::Usual => 'U',
+            Level::Close => 'C',
+        };
+        format!("{letter}{}-{}", self.version, self.number)
+    }
+
+    /// Reads a seed as it was heard, or as it is shown; blanks and small letters are no matter.
+    ///
+    /// Errors: [`SeedFault`].
+    pub fn hear(text: &str) -> Result<Self, SeedFault> {
+        let heard: String = text.chars().filter(|sign| !sign.is_whitespace()).collect();
+        let heard = heard.to_lowercase();
+        let level = match heard.chars().next() {
+            Some('p') => Level::Plain,
+            Some('u') => Level::Usual,
+            Some('c') => Level::Close,
+            _ => return Self::read(&heard),
+        };
+        let (version, number) = heard
+            .get(1..)
+            .and_then(|rest| rest.split_once('-'))
+            .ok_or(SeedFault::NotASeed)?;
+        Self::read(&format!("{version}-{}-{number}", level.code()))
+    }
+
     /// How hard it is.
     pub const fn level(self) -> Level {
         self.level
@@ -202,6 +231,24 @@ mod tests {
                 assert_eq!(Seed::read(&seed.to_string()), Ok(seed));
             }
         }
+    }
+
+    #[test]
+    fn a_seed_is_read_out_and_heard() {
+        for level in Level::ALL {
+            for number in [0, 42, 999_999] {
+                let seed = Seed::new(*level, number);
+                assert_eq!(Seed::hear(&seed.code()), Ok(seed));
+                assert_eq!(Seed::hear(&seed.to_string()), Ok(seed));
+            }
+        }
+        let seed = Seed::new(Level::Usual, 4271);
+        assert_eq!(seed.code(), "U1-4271");
+        assert_eq!(Seed::hear(" u 1 - 4271 "), Ok(seed));
+        for text in ["", "U", "U1", "U1-", "X1-4", "U1-4-4", "Ü1-4"] {
+            assert_eq!(Seed::hear(text), Err(SeedFault::NotASeed), "{text}");
+        }
+        assert_eq!(Seed::hear("U2-4"), Err(SeedFault::Version { found: 2 }));
     }
 
     #[test]

@@ -212,7 +212,9 @@ impl TrailStore for BrowserStore {
     ) -> Saving<()> {
         let (card, rows, summary) = (card.clone(), rows.to_owned(), summary.to_owned());
         let tried = Cell::new(false);
+        let which = self.0.which;
         self.run(async move |db| {
+            which.may_keep(&card)?;
             let outcome = append_once(db, &card, &rows, &summary, writer).await;
             let again = tried.replace(true);
             // The connection may have been lost after the first try was kept and before it said so.
@@ -253,7 +255,9 @@ impl TrailStore for BrowserStore {
 
     fn put_summary(&self, card: &CardId, summary: &str, writer: WriterNumber) -> Saving<()> {
         let (card, summary) = (card.clone(), summary.to_owned());
+        let which = self.0.which;
         self.write(writer, &[TABLET_FACTS, SUMMARIES], move |tx| {
+            which.may_keep(&card)?;
             put_summary(tx, &card, &summary)
         })
     }
@@ -269,7 +273,9 @@ impl TrailStore for BrowserStore {
         let length = bytes.len();
         let card = card.clone();
         let bytes = Uint8Array::from(bytes).buffer();
+        let which = self.0.which;
         self.write(writer, &[TABLET_FACTS, PHOTOS], move |tx| {
+            which.may_keep(&card)?;
             let photos = tx.store(PHOTOS)?;
             let asked = photos.get(&key)?;
             let (key, photo) = (key.clone(), photo(&card, length, &bytes)?);

@@ -21,6 +21,9 @@ pub enum StoreError {
         ours: WriterNumber,
         now: Option<WriterNumber>,
     },
+    /// The card belongs to the other home: practice among real cards, or the reverse. Nothing of the
+    /// call was kept.
+    OtherHome { card: CardId },
     /// No room is left. Nothing of the call was kept, everything before it was.
     Full,
     /// Another tab with an older version of the app keeps the store from being opened.
@@ -81,6 +84,9 @@ impl fmt::Display for StoreError {
                     f,
                     "not the writer: expected a claim first, found writer {ours}"
                 )
+            }
+            Self::OtherHome { card } => {
+                write!(f, "other home: expected a card of this one, found {card}")
             }
             Self::Full => f.write_str("store is full"),
             Self::Blocked => f.write_str("store is held open by an older version of the app"),

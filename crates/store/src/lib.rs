@@ -36,8 +36,8 @@ pub trait TrailStore {
     ///
     /// Resolves with `Ok` when it is on the medium, not before. Takes one row or many thousand.
     ///
-    /// Errors: [`StoreError::NotTheWriter`], [`StoreError::Taken`], [`StoreError::Full`], or a
-    /// fault of the medium. Nothing of the call is kept then.
+    /// Errors: [`StoreError::OtherHome`], [`StoreError::NotTheWriter`], [`StoreError::Taken`],
+    /// [`StoreError::Full`], or a fault of the medium. Nothing of the call is kept then.
     fn append(
         &self,
         card: &CardId,
@@ -111,6 +111,19 @@ pub enum Which {
     Shop,
     /// Made-up cards of the practice bay and the demo.
     Practice,
+}
+
+impl Which {
+    /// Whether a card may be kept here: what is of the practice bay in that bay alone, and nothing else
+    /// there.
+    ///
+    /// Errors: [`StoreError::OtherHome`].
+    pub(crate) fn may_keep(self, card: &CardId) -> Result<(), StoreError> {
+        if card.is_practice() == (self == Self::Practice) {
+            return Ok(());
+        }
+        Err(StoreError::OtherHome { card: card.clone() })
+    }
 }
 
 /// Says who may write. Only [`TrailStore::claim_writer`] makes one; the highest one counts.

@@ -9,7 +9,9 @@ use std::rc::Rc;
 
 use job::id::{CardId, TabletId};
 
-use crate::{Counts, PracticeHome, Row, Saving, StoreError, Summary, TrailStore, WriterNumber};
+use crate::{
+    Counts, PracticeHome, Row, Saving, StoreError, Summary, TrailStore, Which, WriterNumber,
+};
 
 /// What a store in memory writes to. Several stores can be opened on one, as tabs on a database.
 #[derive(Clone, Debug, Default)]
@@ -34,7 +36,10 @@ struct Photo {
 
 /// A store on a [`Medium`].
 #[derive(Clone, Debug)]
-pub struct MemoryStore(Medium);
+pub struct MemoryStore {
+    medium: Medium,
+    which: Which,
+}
 
 /// A practice bay on a [`Medium`] of its own.
 #[derive(Clone, Debug, Default)]
@@ -60,15 +65,19 @@ impl Medium {
 }
 
 impl MemoryStore {
+    /// The shop's store on a medium.
     pub fn on(medium: &Medium) -> Self {
-        Self(medium.clone())
+        Self {
+            medium: medium.clone(),
+            which: Which::Shop,
+        }
     }
 
     fn done<T: 'static>(
         &self,
         work: impl FnOnce(&mut Shelf) -> Result<T, StoreError>,
     ) -> Saving<T> {
-        Box::pin(ready(work(&mut self.0.0.borrow_mut())))
+        Box::pin(ready(work(&mut self.medium.0.borrow_mut())))
     }
 }
 
@@ -93,6 +102,7 @@ impl TrailStore for MemoryStore {
         writer: WriterNumber,
     ) -> Saving<()> {
         self.done(|kept| {
+            self.which.may_keep(card)?;
             kept.check_writer(writer)?;
             let mut new = BTreeMap::new();
             for row in rows {
@@ -140,6 +150,7 @@ impl TrailStore for MemoryStore {
 
     fn put_summary(&self, card: &CardId, summary: &str, writer: WriterNumber) -> Saving<()> {
         self.done(|kept| {
+            self.which.may_keep(card)?;
             kept.check_writer(writer)?;
             kept.check_room(summary.len())?;
             kept.summaries.insert(card.clone(), summary.to_owned());
@@ -149,12 +160,13 @@ impl TrailStore for MemoryStore {
 
     fn keep_photo(
         &self,
-        _card: &CardId,
+        card: &CardId,
         sha_hex: &str,
         bytes: &[u8],
         writer: WriterNumber,
     ) -> Saving<()> {
         self.done(|kept| {
+            self.which.may_keep(card)?;
             kept.check_writer(writer)?;
             match kept.photos.get(sha_hex) {
                 Some(there) if there.length != bytes.len() => {
@@ -203,7 +215,10 @@ impl PracticeHome for MemoryPractice {
     type Store = MemoryStore;
 
     fn store(&self) -> MemoryStore {
-        MemoryStore::on(&self.0)
+        MemoryStore {
+            medium: self.0.clone(),
+            which: Which::Practice,
+        }
     }
 
     fn erase_all(&self, writer: WriterNumber) -> Saving<()> {

@@ -165,10 +165,14 @@ async fn every_write_asks_for_strict_durability() {
     let store = store::PracticeHome::store(&practice);
     store.tablet_or("t1".into()).await.unwrap();
     let writer = store.claim_writer().await.unwrap();
-    store.append(&card(), &[row(1)], "s", writer).await.unwrap();
-    store.put_summary(&card(), "s2", writer).await.unwrap();
+    let made_up = CardId::of_practice("c1");
     store
-        .keep_photo(&card(), "5a", b"photo", writer)
+        .append(&made_up, &[row(1)], "s", writer)
+        .await
+        .unwrap();
+    store.put_summary(&made_up, "s2", writer).await.unwrap();
+    store
+        .keep_photo(&made_up, "5a", b"photo", writer)
         .await
         .unwrap();
     store::PracticeHome::erase_all(&practice, writer)

@@ -63,6 +63,25 @@ fn card(name: &str) -> CardId {
     CardId::new(name)
 }
 
+/// A card of the practice bay.
+fn made_up(name: &str) -> CardId {
+    CardId::of_practice(name)
+}
+
+/// A store keeps nothing at all of a card that belongs to the other home.
+async fn refuses(store: &impl TrailStore, other: &CardId, writer: WriterNumber) {
+    let refused = Err(StoreError::OtherHome {
+        card: other.clone(),
+    });
+    let rows = [row("t1", 1, "not here")];
+    assert_eq!(store.append(other, &rows, "s", writer).await, refused);
+    assert_eq!(store.put_summary(other, "s", writer).await, refused);
+    let photo = store.keep_photo(other, "0f", b"not here", writer);
+    assert_eq!(photo.await, refused);
+    assert_eq!(store.read(other).await.unwrap(), []);
+    assert_eq!(store.photo("0f").await.unwrap(), None);
+}
+
 fn summary(name: &str, text: &str) -> Summary {
     Summary {
         card: card(name),
@@ -198,13 +217,13 @@ pub(crate) async fn nothing_is_written_without_a_claim(home: &impl Home) {
     let refused = Err(StoreError::NotTheWriter { ours, now: None });
     assert_eq!(
         store
-            .append(&card("c1"), &[row("t1", 1, "a")], "s", ours)
+            .append(&made_up("c1"), &[row("t1", 1, "a")], "s", ours)
             .await,
         refused
     );
-    assert_eq!(store.put_summary(&card("c1"), "s", ours).await, refused);
+    assert_eq!(store.put_summary(&made_up("c1"), "s", ours).await, refused);
     assert_eq!(
-        store.keep_photo(&card("c1"), "5a", b"photo", ours).await,
+        store.keep_photo(&made_up("c1"), "5a", b"photo", ours).await,
         refused
     );
     assert_eq!(practice.erase_all(ours).await, refused);
@@ -288,8 +307,13 @@ pub(crate) async fn shop_and_practice_never_mix(home: &impl Home) {
     assert_eq!(bay.read(&card("c1")).await.unwrap(), []);
     assert_eq!(bay.photo("5a").await.unwrap(), None);
 
+    // Neither takes what is the other's, not a line of it.
+    refuses(&shop, &made_up("c1"), writer).await;
+    refuses(&bay, &card("c1"), bay_writer).await;
+    assert_eq!(bay.counts().await.unwrap(), Counts::default());
+
     bay.append(
-        &card("c1"),
+        &made_up("c1"),
         &[row("t1", 1, "made up")],
         "made up",
         bay_writer,
@@ -297,7 +321,7 @@ pub(crate) async fn shop_and_practice_never_mix(home: &impl Home) {
     .await
     .unwrap();
     assert_eq!(
-        bay.read(&card("c1")).await.unwrap(),
+        bay.read(&made_up("c1")).await.unwrap(),
         [row("t1", 1, "made up")]
     );
     assert_eq!(bay.tablet_or("bay".into()).await.unwrap().as_str(), "bay");
@@ -309,7 +333,7 @@ pub(crate) async fn shop_and_practice_never_mix(home: &impl Home) {
     practice.erase_all(bay_writer).await.unwrap();
     assert_eq!(bay.counts().await.unwrap(), Counts::default());
     assert_eq!(bay.tablet_or("new".into()).await.unwrap().as_str(), "bay");
-    bay.append(&card("c1"), &[row("t1", 1, "next")], "s", bay_writer)
+    bay.append(&made_up("c1"), &[row("t1", 1, "next")], "s", bay_writer)
         .await
         .unwrap();
 

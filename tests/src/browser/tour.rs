@@ -379,6 +379,38 @@ fn practice(tablet: &Tablet, look: Look<'_>) {
         see(tablet, &format!("practice {screen}"), look);
     }
     drills(tablet, look);
+    runs(tablet, look);
+}
+
+/// A run: begun by its code, looked at, stopped and marked; then people side by side.
+fn runs(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("runs");
+    see(tablet, "runs", look);
+    tablet.press("begin-code");
+    see(tablet, "runs, no code", look);
+    tablet.write("seed-code", "U1-42");
+    tablet.press("begin-code");
+    tablet.wait_to_see("map");
+    see(tablet, "run map", look);
+    for (at, step) in [("V", "chocks"), ("V", "as-found"), ("A2", "stands")] {
+        tablet.go("map");
+        tablet.go(&format!("step/{at}/{step}"));
+        see(tablet, &format!("run {step}"), look);
+    }
+    tablet.go("marking");
+    see(tablet, "run, to stop here", look);
+    tablet.press("done");
+    tablet.wait_to_see("marking-head");
+    see(tablet, "run marked", look);
+    tablet.go("compare");
+    see(tablet, "compare", look);
+    tablet.press("give-it");
+    see(tablet, "compare, not given", look);
+    tablet.go("compare/1-usual-42");
+    tablet.wait_to_see("side-by-side");
+    see(tablet, "side by side", look);
+    tablet.go("runs");
+    see(tablet, "runs, one marked", look);
 }
 
 /// Every drill: each of its pages, asked and answered somehow; every instrument and its keys.

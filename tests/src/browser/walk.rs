@@ -64,7 +64,7 @@ pub struct State {
     pub step: String,
     pub at: String,
     pub ask: String,
-    /// `asked`, `answered`, `held`, `list` or `beside`.
+    /// `asked`, `answered`, `held`, `list`, `moment` or `beside`.
     pub shown: String,
     pub choices: Vec<String>,
     /// The stage that the step stands in.
@@ -274,6 +274,14 @@ impl<'a> Walk<'a> {
                     tablet.press("done");
                 }
                 "list" => break,
+                // In a run somebody wants to go on: what comes first is done first.
+                "moment" => {
+                    if self.first_time("moment") {
+                        self.show("moment", "moment", look);
+                    }
+                    tablet.press("choice-not-yet");
+                    tablet.press("done");
+                }
                 "here" | "group" => {
                     let name = format!("{step} {}", state.shown);
                     if self.first_time(&name) {

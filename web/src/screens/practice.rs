@@ -16,7 +16,12 @@ use crate::words::t;
 
 use super::page::Page;
 
+pub(crate) mod compare;
 pub(crate) mod drill;
+pub(crate) mod marking;
+pub(crate) mod moment;
+pub(crate) mod runs;
+pub(crate) mod sights;
 
 mod asked;
 mod over;

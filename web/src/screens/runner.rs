@@ -20,6 +20,7 @@ use job::line::LineRef;
 use job::procedure::{Ask, AskKind, Step};
 use job::wrench::Picking;
 use leptos::prelude::*;
+use practice::scene::Scene;
 
 use crate::parts::corner::Corner;
 use crate::parts::flash::{self, Flash};
@@ -32,6 +33,8 @@ use crate::screen::Screen;
 use crate::screens::band::PracticeBand;
 use crate::screens::map::vehicle_picture;
 use crate::screens::page::anew;
+use crate::screens::practice::sights::Sights;
+use crate::screens::practice::{marking, moment};
 use crate::session::{Saving, Session};
 use crate::words::{fill, find, t};
 
@@ -79,6 +82,8 @@ enum Shown {
     Beside,
     /// Where the person is, before work goes on there.
     Here,
+    /// In a run: somebody wants to take a step.
+    Moment(Scene),
     /// After a long gap: what holds the vehicle is looked at.
     CameBack,
     /// Several asks with one Done.
@@ -97,6 +102,7 @@ impl Shown {
             Self::Held { .. } => "held",
             Self::Beside => "beside",
             Self::Here => "here",
+            Self::Moment(_) => "moment",
             Self::CameBack => "came-back",
             Self::Group { .. } => "group",
             Self::Asked { .. } => "asked",
@@ -115,6 +121,7 @@ impl Shown {
             Self::List
             | Self::Beside
             | Self::Here
+            | Self::Moment(_)
             | Self::CameBack
             | Self::Group { .. }
             | Self::Held { ask: None, .. } => walked_at,
@@ -133,6 +140,7 @@ impl Shown {
             Self::List
             | Self::Beside
             | Self::Here
+            | Self::Moment(_)
             | Self::CameBack
             | Self::Group { .. }
             | Self::Held { ask: None, .. } => None,
@@ -185,6 +193,7 @@ impl Asking {
     fn submit(&self, item: Item, answer: Answer) {
         let asking = self.clone();
         let judged = self.ask.rule.is_some();
+        let ready = self.are_ready(&answer);
         let beside = self.beside.get_untracked();
         let saved = self.session.answer(
             self.at,
@@ -197,7 +206,43 @@ impl Asking {
                 asking.moved_on(session, judged);
             },
         );
+        if saved.is_err() && ready {
+            self.note_tried();
+        }
         self.told(saved);
+    }
+
+    /// True for the stands that lie ready in a run.
+    fn are_ready(&self, answer: &Answer) -> bool {
+        let Answer::Stands { stands } = answer else {
+            return false;
+        };
+        let run = untrack(|| self.session.run());
+        run.is_some_and(|(run, _)| {
+            let ready = run.stands();
+            let ready = ready.get(..2).unwrap_or_default();
+            !stands.is_empty() && stands.iter().all(|stand| ready.contains(stand))
+        })
+    }
+
+    /// A refused pair of stands leaves no line on the card: the book of the practice bay has it.
+    fn note_tried(&self) {
+        let Some(card) = self.with_card(|card| card.id.clone()) else {
+            return;
+        };
+        if self
+            .session
+            .book
+            .with_untracked(|book| book.stands_tried(&card))
+        {
+            return;
+        }
+        let noted = self
+            .session
+            .note(vec![practice::book::Entry::StandsTried { card }], |_| {});
+        if noted.is_err() {
+            leptos::logging::warn!("not noted");
+        }
     }
 
     fn told(&self, saved: Result<(), job::words::Words>) {
@@ -362,6 +407,10 @@ pub(crate) fn RunnerScreen(
             .cloned()
             .map(Arc::new)
     });
+    // A run that was marked is over.
+    if untrack(|| session.run()).is_some_and(|(_, is_marked)| is_marked) {
+        return view! { <marking::MarkingScreen/> }.into_any();
+    }
     let Some(step) = found else {
         // An address from another card.
         return view! { <crate::screens::map::MapScreen/> }.into_any();
@@ -443,7 +492,7 @@ pub(crate) fn RunnerScreen(
                         vehicle=Signal::derive(move || vehicle_picture(session, Some(where_at.get())))
                     />
                 </NavColumn>
-                <Head step=step refusal shown moved/>
+                <Head step=step at refusal shown moved/>
                 {body}
             </ScreenGuard>
             <Flash saving=Signal::derive(move || flash_of(&session.saving.get()))/>
@@ -483,6 +532,8 @@ pub(crate) fn flash_of(saving: &Saving) -> flash::Saving {
 fn Head(
     /// The step.
     step: Arc<Step>,
+    /// Where it is walked.
+    at: Place,
     /// Why the last press was not taken.
     refusal: RwSignal<Option<String>>,
     /// What the body shows.
@@ -509,10 +560,14 @@ fn Head(
             })
         }
     };
+    let (session, of) = (expect_context::<Session>(), step.clone());
+    let asked =
+        Signal::derive(move || shown.with(|shown| Some((shown.ask()?.clone(), shown.place(at)))));
     view! {
         <header class="head" class:with-pad=pad>
             <PracticeBand/>
             <h1 data-testid="todo">{t(&format!("step.{id}.do"))}</h1>
+            <Sights session step=of asked/>
             {move || match refusal.get() {
                 Some(refusal) => view! { <p class="refusal" role="alert" data-testid="refusal">{refusal}</p> }.into_any(),
                 None => view! {
@@ -531,6 +586,9 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
     session.open.with(|open| {
         let Some(open) = open else { return Shown::List };
         let card = &open.card;
+        if let Some(scene) = moment::due(session, card, step, at) {
+            return Shown::Moment(scene);
+        }
         let asks = asks_of(card, step, at);
         let state = |ask: &AskId, place: Place| {
             step.asks
@@ -574,6 +632,9 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
                 Shown::Beside
             }
             Some((hold::Hold::CameBack, _)) => Shown::CameBack,
+            Some((hold, _)) if let Some(scene) = moment::too_early(session, card, &hold, step) => {
+                Shown::Moment(scene)
+            }
             Some((hold, shown)) => Shown::Held {
                 ask: Some((ask, place)),
                 first: leads_to(&hold),
@@ -758,6 +819,7 @@ fn body(
     };
     match shown {
         Shown::Beside => beside::view(session, beside),
+        Shown::Moment(scene) => moment::view(session, scene, refusal),
         Shown::Here => here::view(session, at, here),
         Shown::CameBack => came_back::view(session, beside, refusal, chosen),
         Shown::Group { members } => {
@@ -834,6 +896,7 @@ fn navigate(
                         ..
                     } => asks.iter().position(|(of, place)| of == ask && place == at),
                     Shown::List
+                    | Shown::Moment(_)
                     | Shown::Beside
                     | Shown::Here
                     | Shown::CameBack

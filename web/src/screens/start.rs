@@ -144,6 +144,7 @@ fn Places() -> impl IntoView {
             {place(Screen::Files, "files")}
             {place(Screen::Settings, "tablet")}
             {place(Screen::Rules, "rules")}
+            {move || (session.home.get() == Which::Practice).then(|| place(Screen::Runs, "runs"))}
             {move || (session.home.get() == Which::Practice).then(|| place(Screen::Drills, "drills"))}
             <button type="button" class="key" data-testid="other-home" on:click=other_home>
                 {home_words}

@@ -79,6 +79,29 @@ fn a_photo_without_room_is_counted_and_the_card_goes_all_the_same() {
 }
 
 #[test]
+fn a_made_up_card_stays_one_in_its_file() {
+    let mut trail = Trail::new(crate::id::CardId::of_practice("c1"));
+    let bay = bay();
+    let drafts = vec![crate::act::sign_on(&"ann".into(), "Ann", Role::Technician)];
+    let at = bay.trail.all().next().unwrap().at;
+    for line in trail.write(&"t1".into(), &"ann".into(), at, drafts) {
+        trail.take_in(line);
+    }
+    let file = lines_only(&trail);
+    assert!(read(file.as_bytes()).unwrap().0.card().is_practice());
+    // With another name on it no line fits any more, and the last line doesn't either.
+    let renamed = file.replacen("card practice-c1", "card c1", 1);
+    assert_eq!(
+        read(renamed.as_bytes()).unwrap_err(),
+        CardFileFault::Changed
+    );
+    let lines: Vec<&str> = trail.all().map(Line::text).collect();
+    let sealed = sealed("c1", &lines);
+    let other = read(sealed.as_bytes()).unwrap_err();
+    assert_eq!(other, CardFileFault::OtherCard { number: 3 });
+}
+
+#[test]
 fn pairs_of_line_ends_are_tolerated() {
     let bay = bay();
     let file = lines_only(&bay.trail).replace('\n', "\r\n");

@@ -2,14 +2,17 @@
 //! says, and judges nothing.
 
 use leptos::prelude::*;
+use practice::book::Entry;
 use practice::decision::Decision;
 use practice::drill::{Answer, Off, Question};
 use practice::instrument::{Instrument, Read};
+use practice::kind::Kind;
 use practice::seed::Seed;
 use rules::shown::{self, Lean};
 
 use job::judge::Units;
 
+use crate::device;
 use crate::judged::{bar, source_line};
 use crate::parts::limit_bar::LimitBar;
 use crate::parts::scroller::Scroller;
@@ -27,6 +30,7 @@ pub(super) fn Said(question: Question, answer: Answer, seed: Seed) -> impl IntoV
     let session = expect_context::<Session>();
     let units = session.units();
     let checked = question.check(&answer);
+    record(session, question.kind(), checked.is_right());
     let lines = lines(&question, &checked.off, &units);
     let line = |line: String| view! { <p class="page-line">{line}</p> };
     let bars = match &checked.off {
@@ -67,6 +71,22 @@ pub(super) fn Said(question: Question, answer: Answer, seed: Seed) -> impl IntoV
                 {fill("ui.drill.seed", &[("seed", &seed.to_string())])}
             </p>
         </Scroller>
+    }
+}
+
+/// Keeps in the book of the practice bay how it came out, for whoever practises; nobody, nothing.
+fn record(session: Session, kind: Kind, right: bool) {
+    let Some(who) = session.me.get_untracked() else {
+        return;
+    };
+    let entry = Entry::Drilled {
+        who,
+        on: device::today(),
+        kind,
+        right,
+    };
+    if session.note(vec![entry], |_| {}).is_err() {
+        leptos::logging::warn!("a drill's outcome is not kept");
     }
 }
 

@@ -12,6 +12,7 @@ use super::{Chosen, lead_on};
 use crate::parts::line_list::{Line, LineList, LinesDone, turns};
 use crate::parts::scroller::Pager;
 use crate::say::say;
+use crate::screens::practice::sights;
 use crate::session::Session;
 use crate::words::{fill, find, t};
 
@@ -58,12 +59,14 @@ pub(super) fn view(
     refusal: RwSignal<Option<String>>,
     chosen: RwSignal<Chosen>,
 ) -> AnyView {
-    let rows: Vec<Row> = session.open.with_untracked(|open| {
-        let Some(open) = open else { return Vec::new() };
-        members
-            .iter()
-            .flat_map(|member| rows_of(&open.card, member))
-            .collect()
+    let rows: Vec<Row> = untrack(|| {
+        session.open.with(|open| {
+            let Some(open) = open else { return Vec::new() };
+            members
+                .iter()
+                .flat_map(|member| with_sights(session, &open.card, member))
+                .collect()
+        })
     });
     let out = RwSignal::new(Vec::<String>::new());
     let turn = turns(out);
@@ -154,6 +157,20 @@ fn answers(
 
 fn ask_of<'a>(card: &'a Card, member: &Member) -> Option<&'a Ask> {
     card.procedure.as_deref()?.ask(&member.step, &member.ask)
+}
+
+/// The rows of a member; in a run the first one says what is seen there.
+fn with_sights(session: Session, card: &Card, member: &Member) -> Vec<Row> {
+    let mut rows = rows_of(card, member);
+    let step = card
+        .procedure
+        .as_deref()
+        .and_then(|procedure| procedure.step(&member.step));
+    let seen = step.map(|step| sights::lines(session, step, &member.ask, member.at));
+    if let (Some(row), Some(seen)) = (rows.first_mut(), seen.filter(|seen| !seen.is_empty())) {
+        row.words = format!("{} – {}", row.words, seen.join(" "));
+    }
+    rows
 }
 
 fn rows_of(card: &Card, member: &Member) -> Vec<Row> {

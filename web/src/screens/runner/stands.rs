@@ -13,23 +13,38 @@ use crate::parts::wide_done::WideDone;
 use crate::say::say;
 use crate::screens::stand_entry::{StandSaid, StandTagEntry};
 use crate::screens::told::told_tag;
+use crate::session::Session;
 use crate::words::{fill, t};
+
+/// The stands that there are: the shop's, or in a run those that lie ready and those behind them.
+fn at_hand(session: Session) -> Vec<StandUsed> {
+    if let Some((run, _)) = session.run() {
+        return run.stands();
+    }
+    session.shop.with(|sheet| {
+        let stands = sheet.stands();
+        stands
+            .map(|(number, stand)| StandUsed {
+                stand: number.to_owned(),
+                tag: stand.tag.clone(),
+            })
+            .collect()
+    })
+}
 
 pub(super) fn view(asking: Asking) -> AnyView {
     let session = asking.session;
     let picked = RwSignal::new(Vec::<StandUsed>::new());
     let typing = RwSignal::new(false);
     let choices = Signal::derive(move || {
-        let listed = session.shop.with(|sheet| {
-            sheet
-                .stands()
-                .map(|(number, stand)| Choice {
-                    id: number.to_owned(),
-                    words: fill("ui.stand.number", &[("number", number)]),
-                    detail: told_tag(&stand.tag),
-                })
-                .collect::<Vec<_>>()
-        });
+        let listed: Vec<Choice> = at_hand(session)
+            .into_iter()
+            .map(|stand| Choice {
+                words: fill("ui.stand.number", &[("number", &stand.stand)]),
+                detail: told_tag(&stand.tag),
+                id: stand.stand,
+            })
+            .collect();
         let typed = picked.with(|picked| {
             picked
                 .iter()
@@ -81,12 +96,11 @@ pub(super) fn view(asking: Asking) -> AnyView {
             });
             return;
         }
-        let tag = session.shop.with_untracked(|sheet| {
-            sheet
-                .stands()
-                .find(|(number, _)| *number == id)
-                .map(|(_, stand)| stand.tag.clone())
-        });
+        let listed = untrack(|| at_hand(session));
+        let tag = listed
+            .into_iter()
+            .find(|stand| stand.stand == id)
+            .map(|stand| stand.tag);
         picked.update(|picked| {
             if picked.iter().any(|stand| stand.stand == id) {
                 picked.retain(|stand| stand.stand != id);
