@@ -42,6 +42,7 @@ pub mod why;
 
 mod air;
 mod camshaft;
+mod own;
 mod stud;
 mod support;
 
