@@ -21,6 +21,7 @@ mod browser {
     pub(crate) mod bring;
     pub(crate) mod cards;
     pub(crate) mod jacks;
+    pub(crate) mod shop_limits;
     pub(crate) mod shop_values;
     pub(crate) mod sizes;
 

@@ -24,7 +24,7 @@ const PROCEDURE: &str = include_str!("../golden/small-job.json");
 const SECOND: &str = include_str!("../golden/second-job.json");
 
 /// Every golden file and the hash it was frozen with. New ones go at the end.
-const FROZEN: [(&str, &str); 11] = [
+const FROZEN: [(&str, &str); 12] = [
     (
         "small-job.json",
         "8742c05a19aed122522afa771dd294a36b573ff409da5c2bbdb1280f47534abc",
@@ -68,6 +68,10 @@ const FROZEN: [(&str, &str); 11] = [
     (
         "jacks.trail",
         "66ed56c28d214a772df498d5216c4522a3e7bfb89a8df800f1ccede3980752b0",
+    ),
+    (
+        "shop-limits.trail",
+        "303a5d182e97dd4e54c850b5a608da8a3c2abc418262725f86e31e5e4f55322d",
     ),
 ];
 
@@ -227,6 +231,18 @@ fn they_hold_what_they_are_there_for() {
         entry.event(),
         Some(Event::Answered { answer: Answer::Jack { used }, .. }) if used.jack == "J 1"
     )));
+    let limits = of("shop-limits.trail");
+    for kind in ["limit-set", "limit-dropped", "shop-taken"] {
+        assert!(kinds(&limits).contains(kind), "{kind}");
+    }
+    let taken = limits.shop.as_ref().expect("the card took the limits");
+    let laws: Vec<bool> = taken
+        .values
+        .limits
+        .iter()
+        .map(|limit| limit.law.is_some())
+        .collect();
+    assert_eq!(laws, [false, true]);
     let ends = Place::ends(2).map(|at| waits(&found, at));
     // What was found last is on the page of both ends.
     assert_eq!(ends, [Some(Waits::Changed); 2]);

@@ -7,6 +7,7 @@ pub(crate) mod cards;
 pub(crate) mod defaults;
 pub(crate) mod files;
 pub(crate) mod jacks;
+pub(crate) mod limits;
 pub(crate) mod new_card;
 pub(crate) mod people;
 pub(crate) mod record;

@@ -311,6 +311,8 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::WrenchWithdrawn { .. }
         | Event::JackListed { .. }
         | Event::JackWithdrawn { .. }
+        | Event::LimitSet { .. }
+        | Event::LimitDropped { .. }
         | Event::WheelSet { .. }
         | Event::DefaultSet { .. }
         | Event::ShopTaken { .. } => false,
@@ -612,6 +614,8 @@ impl Card {
             | Event::WrenchWithdrawn { .. }
             | Event::JackListed { .. }
             | Event::JackWithdrawn { .. }
+            | Event::LimitSet { .. }
+            | Event::LimitDropped { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. } => {}
             Event::ShopTaken { values } => {
@@ -843,6 +847,8 @@ impl Card {
             | Event::WrenchWithdrawn { .. }
             | Event::JackListed { .. }
             | Event::JackWithdrawn { .. }
+            | Event::LimitSet { .. }
+            | Event::LimitDropped { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. }
             | Event::ShopTaken { .. }
@@ -915,6 +921,8 @@ impl Card {
             | Event::WrenchWithdrawn { .. }
             | Event::JackListed { .. }
             | Event::JackWithdrawn { .. }
+            | Event::LimitSet { .. }
+            | Event::LimitDropped { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. }
             | Event::ShopTaken { .. } => {}

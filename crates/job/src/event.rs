@@ -162,9 +162,13 @@ pub enum Event {
     JackListed { jack: String, tag: JackTag },
     /// Shop sheet: a jack taken out of use.
     JackWithdrawn { jack: String, why: String },
+    /// Shop sheet: a limit of the shop's own, in the place of one for the same.
+    LimitSet { limit: Box<ShopLimit> },
+    /// Shop sheet: a limit of the shop's own taken off.
+    LimitDropped { limit: Box<ShopLimit> },
 }
 
-const KINDS: [&str; 31] = [
+const KINDS: [&str; 33] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -196,6 +200,8 @@ const KINDS: [&str; 31] = [
     "shop-taken",
     "jack-listed",
     "jack-withdrawn",
+    "limit-set",
+    "limit-dropped",
 ];
 
 /// How something of the bring list came to the vehicle.
@@ -616,6 +622,55 @@ pub struct ShopValues {
     pub wheels: BTreeMap<OptionId, WheelSpec>,
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub defaults: BTreeMap<FactId, OptionId>,
+    /// Limits that makers of parts and provinces set, as the shop entered them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub limits: Vec<ShopLimit>,
+}
+
+/// On which side of a limit a reading has to lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LimitSide {
+    AtMost,
+    AtLeast,
+}
+
+impl LimitSide {
+    /// Last part of its word key.
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::AtMost => "at-most",
+            Self::AtLeast => "at-least",
+        }
+    }
+}
+
+/// A limit that the shop entered on its own responsibility.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ShopLimit {
+    /// The rule whose readings it is for.
+    pub rule: String,
+    pub side: LimitSide,
+    /// The kind of part, as the fact of the card has it; none: every kind.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub of: Option<OptionId>,
+    /// The jurisdiction whose figure it is; none: a maker's, for every vehicle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub law: Option<OptionId>,
+    pub figure: TypedText,
+    /// Where the shop has it from.
+    pub source: String,
+    /// Who entered it. Filled in from the line when the sheet is folded.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by: Option<PersonId>,
+}
+
+impl ShopLimit {
+    /// True for two limits of the same: the later one takes the place of the other.
+    pub fn is_of_same(&self, other: &Self) -> bool {
+        (&self.rule, self.side, &self.of, &self.law)
+            == (&other.rule, other.side, &other.of, &other.law)
+    }
 }
 
 impl ShopValues {
@@ -686,7 +741,10 @@ impl Event {
             | Self::WheelSet { .. }
             | Self::DefaultSet { .. }
             | Self::ShopTaken { .. } => false,
-            Self::JackListed { .. } | Self::JackWithdrawn { .. } => false,
+            Self::JackListed { .. }
+            | Self::JackWithdrawn { .. }
+            | Self::LimitSet { .. }
+            | Self::LimitDropped { .. } => false,
         }
     }
 
@@ -746,6 +804,8 @@ impl Event {
             Self::ShopTaken { .. } => 28,
             Self::JackListed { .. } => 29,
             Self::JackWithdrawn { .. } => 30,
+            Self::LimitSet { .. } => 31,
+            Self::LimitDropped { .. } => 32,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -782,7 +842,10 @@ impl Event {
             | Self::WheelSet { .. }
             | Self::DefaultSet { .. }
             | Self::ShopTaken { .. } => None,
-            Self::JackListed { .. } | Self::JackWithdrawn { .. } => None,
+            Self::JackListed { .. }
+            | Self::JackWithdrawn { .. }
+            | Self::LimitSet { .. }
+            | Self::LimitDropped { .. } => None,
         }
     }
 }

@@ -42,6 +42,7 @@ pub mod why;
 
 mod air;
 mod camshaft;
+mod own;
 mod rim;
 mod stud;
 mod support;

@@ -4,10 +4,18 @@ use std::collections::BTreeMap;
 
 use crate::act::{Draft, Refusal, TEXT_MAX};
 use chrono::NaiveDate;
-use rules::quantity::Mass;
+use rules::bearing::end_play;
+use rules::camshaft::play;
+use rules::drum::diameter;
+use rules::lining::thickness;
+use rules::quantity::{Length, Mass};
+use rules::slack::{adjuster, applied};
 
 use crate::card::Card;
-use crate::event::{Event, FactValue, JackTag, Role, ShopValues, StandTag, WheelSpec, WrenchTag};
+use crate::event::{
+    Event, FactValue, JackTag, LimitSide, Role, ShopLimit, ShopValues, StandTag, WheelSpec,
+    WrenchTag,
+};
 use crate::hold;
 use crate::id::{CardId, OptionId, PersonId, Place};
 use crate::judge::torque;
@@ -39,6 +47,83 @@ pub const DEFAULTS: [(&str, &[&str]); 2] = [
     (JURISDICTION, &["us", "quebec", "ontario", "canada"]),
     ("open-look-by", &["foreman"]),
 ];
+
+/// A reading that a shop may have limits of its own for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LimitFor {
+    pub rule: &'static str,
+    pub sides: &'static [LimitSide],
+    /// The fact that says for which kind of part a limit is, if there are several.
+    pub fact: Option<&'static str>,
+    /// Lowest and highest usual figure in inches. Common practice: only to ask about a slip.
+    pub usual: [&'static str; 2],
+}
+
+const fn limit_of(
+    rule: &'static str,
+    sides: &'static [LimitSide],
+    fact: Option<&'static str>,
+    usual: [&'static str; 2],
+) -> LimitFor {
+    LimitFor {
+        rule,
+        sides,
+        fact,
+        usual,
+    }
+}
+
+/// Every reading that a shop may have limits of its own for, in order of work.
+pub const LIMITS: [LimitFor; 7] = {
+    use LimitSide::{AtLeast, AtMost};
+    [
+        limit_of(
+            applied::RULE.id.0,
+            &[AtMost],
+            Some("chamber-type"),
+            ["1", "3.5"],
+        ),
+        limit_of(thickness::RULE.id.0, &[AtLeast], None, ["0.15", "0.5"]),
+        limit_of(
+            diameter::RULE.id.0,
+            &[AtMost],
+            Some("drum-size"),
+            ["12", "18"],
+        ),
+        limit_of(
+            play::RADIAL.id.0,
+            &[AtMost],
+            Some("brake-kind"),
+            ["0.01", "0.06"],
+        ),
+        limit_of(
+            play::END.id.0,
+            &[AtMost, AtLeast],
+            Some("brake-kind"),
+            ["0.003", "0.1"],
+        ),
+        limit_of(adjuster::CLEVIS.id.0, &[AtMost], None, ["0.03", "0.12"]),
+        limit_of(
+            end_play::RULE.id.0,
+            &[AtMost, AtLeast],
+            Some("bearing-way"),
+            ["0.001", "0.02"],
+        ),
+    ]
+};
+
+/// What may be entered for a rule.
+pub fn limit_for(rule: &str) -> Option<&'static LimitFor> {
+    LIMITS.iter().find(|offered| offered.rule == rule)
+}
+
+/// The jurisdictions whose figures a shop may enter.
+pub fn laws() -> &'static [&'static str] {
+    DEFAULTS
+        .iter()
+        .find(|(fact, _)| *fact == JURISDICTION)
+        .map_or(&[], |(_, options)| *options)
+}
 
 /// What the shop sheet's lines add up to.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -86,7 +171,8 @@ pub struct Wrench {
 /// The sheet after the lines of `trail`.
 pub fn fold(trail: &Trail) -> ShopSheet {
     let mut sheet = ShopSheet::default();
-    for event in trail.in_order().into_iter().filter_map(|line| line.event()) {
+    let lines = trail.in_order().into_iter();
+    for (line, event) in lines.filter_map(|line| line.event().map(|event| (line, event))) {
         match event {
             Event::PersonListed { person, name, role } => {
                 sheet.people.insert(
@@ -154,6 +240,29 @@ pub fn fold(trail: &Trail) -> ShopSheet {
                     sheet.values.wheels.remove(wheel);
                 }
             },
+            Event::LimitSet { limit } => {
+                let limit = ShopLimit {
+                    by: Some(line.who.clone()),
+                    ..ShopLimit::clone(limit)
+                };
+                sheet
+                    .values
+                    .limits
+                    .retain(|other| !other.is_of_same(&limit));
+                sheet.values.limits.push(limit);
+                let by = |limit: &ShopLimit| {
+                    (
+                        limit.rule.clone(),
+                        limit.of.clone(),
+                        limit.law.clone(),
+                        limit.side,
+                    )
+                };
+                sheet.values.limits.sort_by_key(by);
+            }
+            Event::LimitDropped { limit } => {
+                sheet.values.limits.retain(|other| !other.is_of_same(limit));
+            }
             Event::DefaultSet { fact, option } => match option {
                 Some(option) => {
                     let option = option.clone();
@@ -428,6 +537,43 @@ fn checked(mut spec: WheelSpec) -> Result<WheelSpec, Refusal> {
         return Err(Refusal::plain("shop.wheel-order"));
     }
     Ok(spec)
+}
+
+/// Enters a limit of the shop's own, or puts another figure in the place of one for the same.
+pub fn set_limit(limit: ShopLimit) -> Result<Draft, Refusal> {
+    let offered = limit_for(&limit.rule);
+    let offered = offered.filter(|offered| {
+        let has_kinds = limit.of.is_none() || offered.fact.is_some();
+        offered.sides.contains(&limit.side) && has_kinds
+    });
+    let law = limit.law.as_ref().map(OptionId::as_str);
+    if offered.is_none() || law.is_some_and(|law| !laws().contains(&law)) {
+        return Err(Refusal::plain("refuse.not-offered"));
+    }
+    let typed = limit.figure.typed().map_err(|fault| Words::from(&fault))?;
+    let length = typed.quantity().length();
+    let length = length.ok_or_else(|| Refusal::plain("refuse.wrong-unit"))?;
+    if length <= Length::ZERO {
+        return Err(Refusal::plain("shop.limit-none"));
+    }
+    let source = text(&limit.source, "shop.limit-source-missing")?;
+    Ok(Draft::new(Event::LimitSet {
+        limit: Box::new(ShopLimit {
+            source,
+            by: None,
+            ..limit
+        }),
+    }))
+}
+
+/// Takes a limit of the shop's own off the sheet.
+pub fn drop_limit(sheet: &ShopSheet, limit: &ShopLimit) -> Result<Draft, Refusal> {
+    if !sheet.values.limits.contains(limit) {
+        return Err(Refusal::plain("shop.limit-unknown"));
+    }
+    Ok(Draft::new(Event::LimitDropped {
+        limit: Box::new(limit.clone()),
+    }))
 }
 
 /// Says what a new card starts with for a fact, or that it is asked.

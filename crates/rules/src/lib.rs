@@ -20,6 +20,7 @@ pub mod typed;
 pub mod band;
 pub mod conditions;
 pub mod jurisdiction;
+pub mod own;
 pub mod source;
 pub mod verdict;
 pub mod word;

@@ -318,7 +318,6 @@ words! {
     SLACK_REMARK_MARKED_LIMIT = "slack.remark.marked-limit" [];
     SLACK_REMARK_NO_MARKS = "slack.remark.no-marks" [];
     SLACK_REMARK_US_FIGURE = "slack.remark.us-figure" [];
-    SLACK_REMARK_SHOP_FIGURE = "slack.remark.shop-figure" [];
     SLACK_REMARK_MECHANISM_UNKNOWN = "slack.remark.mechanism-unknown" [];
     SLACK_REMARK_NO_WINDOW = "slack.remark.no-window" [];
     SLACK_REMARK_FREE_LOW = "slack.remark.free-low" [];
@@ -482,6 +481,7 @@ words! {
     TORQUE_STEMS_TOGETHER = "torque.stems.together" [];
 
     // What any rule with windows by kind can say.
+    REMARK_OWN_LIMIT = "remark.own-limit" ["figure", "from"];
     WINDOW_KIND_UNKNOWN = "window.kind-unknown" [];
     WINDOW_NONE_PRINTED = "window.none-printed" [];
     WINDOW_BEYOND_EVERY = "window.beyond-every" [];

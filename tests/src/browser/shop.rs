@@ -72,6 +72,21 @@ pub fn add_jack(tablet: &Tablet, name: &str, rating: &str) {
     tablet.wait_to_see(&format!("jack-row-{name}"));
 }
 
+/// Each page of a limit of the shop's own in turn, filled in as far as the last: play of camshafts of
+/// every kind, at most 0.012 in, a maker's; `look` gets the name of each.
+pub fn limit_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
+    look("rule");
+    tablet.press("choice-camshaft.radial");
+    look("kind");
+    tablet.press("choice-all");
+    look("law");
+    tablet.press("choice-all");
+    look("figure");
+    tablet.key_in("0.012");
+    tablet.press("done");
+    look("source");
+}
+
 /// Each page of a torque wrench in turn, filled in as far as the last; `look` gets the name of each.
 pub fn wrench_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
     look("unit");

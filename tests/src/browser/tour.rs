@@ -10,7 +10,7 @@ use practice::seed::{Level, Seed};
 use serde_json::json;
 
 use super::shop::{
-    add_jack, add_person, add_stand, add_wrench, tag_pages, wheel_pages, wrench_pages,
+    add_jack, add_person, add_stand, add_wrench, limit_pages, tag_pages, wheel_pages, wrench_pages,
 };
 use super::tablet::Tablet;
 use super::walk::Walk;
@@ -69,6 +69,7 @@ fn shop(tablet: &Tablet, look: Look<'_>) {
         "shop",
         "stands",
         "jacks",
+        "limits",
         "wrenches",
         "wheels",
         "defaults",
@@ -111,6 +112,7 @@ fn shop(tablet: &Tablet, look: Look<'_>) {
     jacks(tablet, look);
     wrenches(tablet, look);
     wheels(tablet, look);
+    limits(tablet, look);
 }
 
 /// Jacks: the pages of a new one, an unusual figure, and what is done with one that is listed.
@@ -166,6 +168,23 @@ fn wrenches(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "wrench out of use", look);
     tablet.go("shop");
     see(tablet, "shop sheet", look);
+}
+
+/// Each page of a limit of the shop's own, and the list with one; it is taken off again.
+fn limits(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("limits");
+    tablet.press("limit-new");
+    limit_pages(tablet, &mut |part| {
+        see(tablet, &format!("limit {part}"), look)
+    });
+    tablet.press("limit-keep");
+    see(tablet, "limit source wanting", look);
+    tablet.write("limit-source", "brake maker's sheet 4, p. 2");
+    tablet.press("limit-keep");
+    tablet.wait_to_see("limit-row-0");
+    see(tablet, "limits", look);
+    tablet.press("limit-drop-0");
+    tablet.wait_to_lose("limit-row-0");
 }
 
 /// Each page of the shop's own values for a wheel. They are left before they are kept: the walk goes

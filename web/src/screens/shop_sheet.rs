@@ -31,6 +31,7 @@ pub(crate) fn ShopScreen() -> impl IntoView {
                 row(Screen::Jacks, sheet.jacks().count()),
                 row(Screen::Wrenches, sheet.wrenches().count()),
                 row(Screen::Wheels, sheet.values().wheels.len()),
+                row(Screen::Limits, sheet.values().limits.len()),
                 row(Screen::Defaults, sheet.values().defaults.len()),
             ]
         })

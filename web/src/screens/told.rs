@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 
 use job::card::{Card, Entry, Given, Though};
 use job::event::{
-    Answer, Event, Exception, FactValue, Item, JackTag, JudgedThen, StandTag, StandUsed, TypedText,
-    WheelSpec, WrenchTag,
+    Answer, Event, Exception, FactValue, Item, JackTag, JudgedThen, ShopLimit, StandTag, StandUsed,
+    TypedText, WheelSpec, WrenchTag,
 };
 use job::extra::Note;
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
@@ -14,10 +14,12 @@ use job::judge::Units;
 use job::line::{LineRef, Said, Sha};
 use job::procedure::{Ask, AskKind, Items, Step};
 use job::road::MovedAt;
+use job::shop::limit_for;
 use job::slot::Slot;
 use job::trail::TrailFault;
 use job::words::{Arg, Words};
 
+use crate::judged::rule_title;
 use crate::say::{amount, place, say, say_remark};
 use crate::words::{fill, find, t};
 
@@ -323,6 +325,17 @@ fn words_of(card: &Card, event: &Event) -> Words {
             "event.shop-taken",
             [("version", Arg::Text(version_told(values.version())))],
         ),
+        Event::LimitSet { limit } => Words::with(
+            "event.limit-set",
+            [
+                ("for", Arg::Text(limit_for_told(limit))),
+                ("limit", Arg::Text(limit_told(limit))),
+            ],
+        ),
+        Event::LimitDropped { limit } => Words::with(
+            "event.limit-dropped",
+            [("for", Arg::Text(limit_for_told(limit)))],
+        ),
         Event::JackListed { jack, tag } => Words::with(
             "event.jack-listed",
             [("jack", text(jack)), ("tag", Arg::Text(told_jack_tag(tag)))],
@@ -538,6 +551,42 @@ pub(crate) fn wheel_told(spec: &WheelSpec) -> String {
 /// The name of a version of the shop sheet: enough of its digest to tell two apart.
 pub(crate) fn version_told(version: Sha) -> String {
     version.to_string().chars().take(8).collect()
+}
+
+/// What a limit of the shop's own is for: what is measured, on which kind of part, by whose word.
+pub(crate) fn limit_for_told(limit: &ShopLimit) -> String {
+    let rule = rule_title(&limit.rule);
+    let fact = limit_for(&limit.rule).and_then(|offered| offered.fact);
+    let of = match (&limit.of, fact) {
+        (Some(of), Some(fact)) => named(&format!("fact.{fact}.{of}"), of.as_str()),
+        (Some(of), None) => of.to_string(),
+        (None, _) => t("ui.limit.every-kind"),
+    };
+    let law = limit.law.as_ref().map_or_else(
+        || t("ui.limit.maker"),
+        |law| {
+            let place = named(&format!("fact.jurisdiction.{law}"), law.as_str());
+            fill("ui.limit.law", &[("place", &place)])
+        },
+    );
+    fill(
+        "event.limit-for",
+        &[("rule", &rule), ("of", &of), ("law", &law)],
+    )
+}
+
+/// The figure of a limit of the shop's own, with where it has it from.
+pub(crate) fn limit_told(limit: &ShopLimit) -> String {
+    let side = t(&format!("limit.side.{}", limit.side.code()));
+    let figure = told_typed(&limit.figure);
+    fill(
+        "event.limit",
+        &[
+            ("side", &side),
+            ("figure", &figure),
+            ("source", &limit.source),
+        ],
+    )
 }
 
 /// What stands on the plate of a jack.

@@ -6,6 +6,7 @@ use rules::bearing::setup::{Axle, Nuts, Way};
 use rules::quantity::Quantity;
 use rules::word::Remark;
 
+use super::own::own;
 use super::{AxleIs, Counts, Judged, axle_is};
 use crate::card::Card;
 use crate::id::{OptionId, Place};
@@ -26,6 +27,7 @@ pub(super) fn reading(
     }
     let way = fact(card, at, "bearing-way").and_then(Way::from_code);
     let judgement = judge_end_play(reading.length()?, way.unwrap_or(Way::Unknown));
+    let judgement = judgement.by_shop(&own(card, at, rule));
     let counts = if step.id.as_str() == HUB {
         Counts::HubAsFound
     } else {

@@ -11,6 +11,7 @@ use rules::quantity::{Length, Quantity};
 use rules::slack::clevis;
 use rules::verdict::Judgement;
 
+use super::own::own;
 use super::{Counts, Judged};
 use crate::card::Card;
 use crate::event::Answer;
@@ -18,6 +19,7 @@ use crate::id::{AskId, OptionId, Place};
 
 pub(super) fn reading(card: &Card, at: Place, rule: &str, reading: Quantity) -> Option<Judged> {
     let judgement = measured(rule, reading.length()?, brake(card, at))?;
+    let judgement = judgement.by_shop(&own(card, at, rule));
     Some(Judged::one(judgement, Counts::Part))
 }
 

@@ -16,6 +16,7 @@ use rules::drum::turn::judge_turn;
 use rules::quantity::Length;
 use rules::verdict::{Judgement, Verdict};
 
+use super::own::own;
 use super::stroke::{beside, chosen, lengths, step};
 use super::{Counts, Judged};
 use crate::card::Card;
@@ -99,10 +100,15 @@ fn measured(card: &Card, at: Place, step: &Step, ask: &Ask, diameter: Length) ->
         together.push(judge_turn(&[diameter], marks));
     }
     Judged::Several {
-        own: Box::new(judge_diameter(&[diameter], marks)),
+        own: Box::new(wear(card, at, &[diameter], marks)),
         together,
         counts: Counts::GoesBackOn,
     }
+}
+
+/// The wear of a drum, by what is cast in it and by the shop's own limits.
+fn wear(card: &Card, at: Place, diameters: &[Length], marks: Marks) -> Judgement {
+    judge_diameter(diameters, marks).by_shop(&own(card, at, diameter::RULE.id.0))
 }
 
 /// Every front diameter of one place with every one at the back of it.
@@ -191,7 +197,7 @@ fn end_of(card: &Card, at: Place) -> Option<End> {
         .map(|id| lengths(card, at, step, id))
         .collect();
     let whole = read.iter().all(|places| !places.is_empty());
-    let wear = judge_diameter(&read.concat(), marks(card, at, step)).verdict;
+    let wear = wear(card, at, &read.concat(), marks(card, at, step)).verdict;
     let shows = shown(card, at, step);
     if shows == Some(End::Renewed) {
         return shows;

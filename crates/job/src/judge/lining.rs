@@ -14,9 +14,10 @@ use rules::lining::thickness::{
     self, Fixing, Indicator, LiningFacts, MeasuredAt, Shoe, judge_thickness,
 };
 use rules::quantity::Length;
-use rules::verdict::Judgement;
+use rules::verdict::{Judgement, Side};
 
 use super::axle::kind;
+use super::own::{one_of, own, with_others};
 use super::stroke::{beside, jurisdiction};
 use super::{Counts, Judged};
 use crate::card::Card;
@@ -73,10 +74,12 @@ fn read(
             "thinnest" => MeasuredAt::Thinnest,
             _ => MeasuredAt::Middle,
         };
-        as_found(judge_thickness(
-            reading,
-            &facts(card, at, step, measured_at),
-        ))
+        let own = own(card, at, rule);
+        let facts = LiningFacts {
+            shop: one_of(&own, Side::AtLeast),
+            ..facts(card, at, step, measured_at)
+        };
+        as_found(with_others(judge_thickness(reading, &facts), &own))
     } else if rule == rivets::RULE.id.0 {
         as_found(judge_rivets(reading, jurisdiction(card)))
     } else if rule == gap::RULE.id.0 {

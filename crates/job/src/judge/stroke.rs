@@ -18,9 +18,10 @@ use rules::slack::free::{self, When, judge_free};
 use rules::slack::mechanism::Mechanism;
 use rules::slack::set_up::{self, MayTurn, Reason, Since};
 use rules::slack::{sides, travel};
-use rules::verdict::{Judgement, Verdict};
+use rules::verdict::{Judgement, Side, Verdict};
 use rules::word::Remark;
 
+use super::own::{one_of, own, with_others};
 use super::{Counts, Judged};
 use crate::card::Card;
 use crate::event::{Answer, Event, FactValue, Item};
@@ -61,7 +62,7 @@ fn part(card: &Card, at: Place, step: &Step, rule: &str, reading: Quantity) -> O
     } else if rule == adjuster::GEAR.id.0 {
         Some(judge_gear(reading.torque()?))
     } else if rule == adjuster::CLEVIS.id.0 {
-        Some(judge_clevis(reading.length()?))
+        Some(judge_clevis(reading.length()?).by_shop(&own(card, at, rule)))
     } else if rule == adjuster::BUSHING.id.0 {
         Some(judge_bushing(reading.length()?))
     } else if rule == angle::RULE.id.0 {
@@ -101,13 +102,14 @@ fn judge_stroke(card: &Card, at: Place, step: &Step, applied: Length) -> Judged 
     let Some(chamber) = chamber(card, at) else {
         return wants("wants.chamber");
     };
+    let own = own(card, at, rule.0);
     let facts = StrokeFacts {
         chamber,
         taken: conditions(card, at, step),
         jurisdiction: jurisdiction(card),
-        shop: None,
+        shop: one_of(&own, Side::AtMost),
     };
-    Judged::one(judge_applied(stroke, &facts), counts)
+    Judged::one(with_others(judge_applied(stroke, &facts), &own), counts)
 }
 
 fn free_stroke(card: &Card, at: Place, step: &Step, free: Length) -> Judged {

@@ -641,6 +641,8 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
         | Event::WrenchWithdrawn { .. }
         | Event::JackListed { .. }
         | Event::JackWithdrawn { .. }
+        | Event::LimitSet { .. }
+        | Event::LimitDropped { .. }
         | Event::WheelSet { .. }
         | Event::DefaultSet { .. } => false,
         // They decide at every wheel end, as a fact of the vehicle does.

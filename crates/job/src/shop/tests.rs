@@ -1,17 +1,18 @@
 use super::{
-    DEFAULTS, ShopSheet, WHEELS, calibrate_wrench, card_id, fold, for_new_card, is_behind,
-    list_jack, list_person, list_stand, list_wrench, person_left, set_default, set_wheel,
-    take_values, withdraw_jack, withdraw_stand, withdraw_wrench,
+    DEFAULTS, LIMITS, ShopSheet, WHEELS, calibrate_wrench, card_id, drop_limit, fold, for_new_card,
+    is_behind, list_jack, list_person, list_stand, list_wrench, person_left, set_default,
+    set_limit, set_wheel, take_values, withdraw_jack, withdraw_stand, withdraw_wrench,
 };
 use crate::act::{Draft, Refusal};
-use crate::bay::{A2, Bay, L2, R2, V, choice, stand, typed};
+use crate::bay::{A2, Bay, L2, R2, V, choice, reading, stand, typed};
 use crate::card::Card;
 use crate::cardfile;
 use crate::event::{
-    Event, FactValue, JackTag, Role, ShopValues, TagBasis, TypedText, WheelSpec, WrenchTag,
+    Answer, Event, FactValue, JackTag, LimitSide, Role, ShopLimit, ShopValues, TagBasis, TypedText,
+    WheelSpec, WrenchTag,
 };
-use crate::id::Place;
-use crate::judge::{judge_fact, torque};
+use crate::id::{OptionId, Place};
+use crate::judge::{judge, judge_fact, torque};
 use crate::procedure::FactKind;
 use crate::trail::Trail;
 
@@ -487,4 +488,204 @@ fn a_sheet_goes_through_a_file_and_joins_another() {
         .map(ToString::to_string)
         .collect();
     assert_eq!(wheels, ["ball-single", "spoke"]);
+}
+
+fn limit(rule: &str, side: LimitSide, of: Option<&str>, figure: &str, unit: &str) -> ShopLimit {
+    ShopLimit {
+        rule: rule.to_owned(),
+        side,
+        of: of.map(OptionId::from),
+        law: None,
+        figure: typed(figure, unit),
+        source: " brake maker's sheet 4, p. 2 ".to_owned(),
+        by: None,
+    }
+}
+
+#[test]
+fn limits_are_entered_replaced_and_taken_off() {
+    use LimitSide::{AtLeast, AtMost};
+    let radial = |kind, figure, unit| limit("camshaft.radial", AtMost, kind, figure, unit);
+    let mut shop = Shop::new();
+    shop.keep(set_limit(radial(Some("spider-30"), "0.025", "in")));
+    shop.keep(set_limit(radial(None, "0.8", "mm")));
+    shop.keep(set_limit(radial(Some("spider-30"), "0.5", "mm")));
+    let sheet = shop.sheet();
+    let listed: Vec<(Option<&str>, &str)> = sheet
+        .values()
+        .limits
+        .iter()
+        .map(|limit| {
+            (
+                limit.of.as_ref().map(OptionId::as_str),
+                limit.figure.text.as_str(),
+            )
+        })
+        .collect();
+    assert_eq!(listed, [(None, "0.8"), (Some("spider-30"), "0.5")]);
+    let first = sheet.values().limits[0].clone();
+    assert_eq!(first.source, "brake maker's sheet 4, p. 2");
+    assert_eq!(first.by, Some("fay".into()), "who entered it");
+    let unsourced = ShopLimit {
+        source: " ".to_owned(),
+        ..radial(None, "0.8", "mm")
+    };
+    let of_moon = ShopLimit {
+        law: Some("moon".into()),
+        ..radial(None, "0.8", "mm")
+    };
+    for (wrong, expected) in [
+        (radial(None, "0", "mm"), "shop.limit-none"),
+        (radial(None, "ten", "mm"), "typed.fault.not-a-number"),
+        (radial(None, "10", "lb"), "refuse.wrong-unit"),
+        (unsourced, "shop.limit-source-missing"),
+        (of_moon, "refuse.not-offered"),
+        (
+            limit("camshaft.radial", AtLeast, None, "1", "mm"),
+            "refuse.not-offered",
+        ),
+        (
+            limit("slack.clevis", AtMost, Some("d15"), "1", "mm"),
+            "refuse.not-offered",
+        ),
+        (
+            limit("support.jack", AtMost, None, "1", "mm"),
+            "refuse.not-offered",
+        ),
+    ] {
+        assert_eq!(key(set_limit(wrong)), expected);
+    }
+    shop.keep(drop_limit(&shop.sheet(), &first));
+    assert_eq!(key(drop_limit(&shop.sheet(), &first)), "shop.limit-unknown");
+    assert_eq!(shop.sheet().values().limits.len(), 1);
+}
+
+#[test]
+fn every_limit_is_for_a_rule_and_a_fact_of_the_procedure() {
+    let bay = Bay::of_shipped(&["final-pass"], &[2]);
+    let card = bay.card();
+    let procedure = card.procedure.clone().unwrap();
+    for offered in LIMITS {
+        assert!(
+            crate::judge::RULES.contains(&offered.rule),
+            "{}",
+            offered.rule
+        );
+        assert!(!offered.sides.is_empty());
+        if let Some(fact) = offered.fact {
+            let def = procedure.fact(&fact.into()).unwrap();
+            assert!(matches!(def.kind, FactKind::Choose(_)), "{fact}");
+        }
+    }
+    assert_eq!(super::laws(), ["us", "quebec", "ontario", "canada"]);
+}
+
+/// Verdict, document of the deciding limit, and the words beside it, of the last answer given.
+fn said(
+    bay: &Bay,
+    at: Place,
+    step: &str,
+    ask: &str,
+    answer: &Answer,
+) -> (String, String, Vec<&'static str>) {
+    let card = bay.card();
+    let procedure = card.procedure.clone().unwrap();
+    let step = procedure.step(&step.into()).unwrap();
+    let ask = step.asks.iter().find(|of| of.id.as_str() == ask).unwrap();
+    let judged = judge(&card, at, step, ask, answer).unwrap();
+    let first = judged.judgements()[0];
+    (
+        first.verdict.code().to_owned(),
+        first.source.document.to_owned(),
+        first.remarks.iter().map(|said| said.word.key()).collect(),
+    )
+}
+
+fn with_limits(steps: &[&str], limits: Vec<ShopLimit>) -> Bay {
+    let mut bay = Bay::of_shipped(steps, &[2]);
+    let values = Box::new(ShopValues {
+        limits,
+        ..ShopValues::default()
+    });
+    bay.force("tess", Event::ShopTaken { values });
+    bay
+}
+
+#[test]
+fn a_limit_of_the_shop_is_held_beside_the_printed_one() {
+    let steps = ["camshaft"];
+    let own = |kind, figure| limit("camshaft.radial", LimitSide::AtMost, kind, figure, "in");
+    let play = |bay: &Bay, text: &str| said(bay, L2, "camshaft", "radial", &reading(text, "in"));
+    // Nobody said which kind of brake it is: only a limit for every kind decides.
+    let bay = with_limits(
+        &steps,
+        vec![own(None, "0.012"), own(Some("spider-30"), "0.005")],
+    );
+    for (text, verdict) in [
+        ("0.011", "within"),
+        ("0.012", "at-the-limit"),
+        ("0.013", "beyond"),
+    ] {
+        let (got, document, words) = play(&bay, text);
+        assert_eq!((got.as_str(), document.as_str()), (verdict, "Shop sheet"));
+        assert_eq!(
+            words
+                .iter()
+                .filter(|key| **key == "remark.own-limit")
+                .count(),
+            1
+        );
+    }
+    let mut bay = with_limits(&steps, vec![own(Some("spider-30"), "0.090")]);
+    bay.fact("tess", A2, "brake-kind", choice("spider-30"))
+        .unwrap();
+    let (verdict, document, words) = play(&bay, "0.031");
+    assert_eq!(verdict, "beyond", "a looser one never helps");
+    assert_ne!(document, "Shop sheet");
+    assert!(words.contains(&"remark.own-limit"), "and is shown");
+    assert_eq!(play(&bay, "0.029").0, "within");
+    bay.fact("tess", A2, "brake-kind", choice("spider-20"))
+        .unwrap();
+    assert!(
+        !play(&bay, "0.029").2.contains(&"remark.own-limit"),
+        "it is for another kind"
+    );
+}
+
+#[test]
+fn a_provinces_figure_counts_where_it_is_entered() {
+    let of = |law: Option<&str>, figure| ShopLimit {
+        law: law.map(OptionId::from),
+        ..limit("lining.thickness", LimitSide::AtLeast, None, figure, "mm")
+    };
+    let thick = |limits: Vec<ShopLimit>, province: &str| {
+        let mut bay = with_limits(&["old-parts"], limits);
+        bay.fact("tess", V, "jurisdiction", choice(province))
+            .unwrap();
+        said(&bay, L2, "old-parts", "lining", &reading("7", "mm"))
+    };
+    let us = "lining.remark.us-figure";
+    let (verdict, _, words) = thick(Vec::new(), "ontario");
+    assert_eq!((verdict.as_str(), words.contains(&us)), ("within", true));
+    let (verdict, document, words) = thick(vec![of(Some("ontario"), "8")], "ontario");
+    assert_eq!(
+        (verdict.as_str(), document.as_str()),
+        ("beyond", "Shop sheet")
+    );
+    assert!(!words.contains(&us));
+    // A maker's figure is not the province's, and another province's is for nobody else.
+    let (verdict, _, words) = thick(vec![of(None, "7.5")], "ontario");
+    assert_eq!((verdict.as_str(), words.contains(&us)), ("beyond", true));
+    let (verdict, _, words) = thick(vec![of(Some("ontario"), "8")], "canada");
+    assert_eq!((verdict.as_str(), words.contains(&us)), ("within", true));
+    let both = vec![of(Some("ontario"), "6.5"), of(None, "7.5")];
+    let (verdict, _, words) = thick(both, "ontario");
+    assert_eq!((verdict.as_str(), words.contains(&us)), ("beyond", false));
+    assert_eq!(
+        words
+            .iter()
+            .filter(|key| **key == "remark.own-limit")
+            .count(),
+        2
+    );
 }

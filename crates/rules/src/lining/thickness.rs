@@ -6,11 +6,12 @@
 
 use crate::axle::alike::Axle;
 use crate::jurisdiction::Jurisdiction;
+use crate::own::OwnLimit;
 use crate::quantity::{Length, Quantity};
 use crate::rules::{self, Figure, Rule};
 use crate::source::{self, Source};
 use crate::unit::Unit;
-use crate::verdict::{Judgement, Limit, RuleId, Verdict};
+use crate::verdict::{Judgement, Limit, RuleId, Side, Verdict};
 use crate::word::{self, Remark};
 
 /// What the list of rules says of it.
@@ -126,7 +127,7 @@ pub enum Indicator {
 }
 
 /// What decides the limit of a lining.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LiningFacts {
     /// Where the axle stands.
     pub axle: Axle,
@@ -141,7 +142,7 @@ pub struct LiningFacts {
     /// Whose rules apply.
     pub jurisdiction: Jurisdiction,
     /// A limit of the shop sheet, when it has one: the place for a province's own figure.
-    pub shop: Option<Length>,
+    pub shop: Option<OwnLimit>,
 }
 
 /// Judges a lining thickness against every limit that applies to it; the strictest decides.
@@ -165,11 +166,9 @@ fn judge_thickness_by(figures: &[Figure], thickness: Length, facts: &LiningFacts
     };
     let named = |name: &&str| rules::named(figures, name);
     let mut limits: Vec<Limit> = own.iter().filter_map(named).collect();
-    limits.extend(
-        facts
-            .shop
-            .map(|shop| Limit::at_least(shop.into(), &source::SHOP_SHEET)),
-    );
+    let shop = facts.shop.as_ref();
+    let shop = shop.filter(|own| own.side == Side::AtLeast);
+    limits.extend(shop.map(OwnLimit::limit));
     let fallback = if in_quebec {
         &source::LINING_QUEBEC
     } else {
@@ -203,7 +202,7 @@ fn judge_thickness_by(figures: &[Figure], thickness: Length, facts: &LiningFacts
             word::LINING_REMARK_SHOE_UNKNOWN,
         ),
         (
-            facts.jurisdiction.borrows_us_figures() && facts.shop.is_none(),
+            facts.jurisdiction.borrows_us_figures() && !shop.is_some_and(|own| own.of_law),
             word::LINING_REMARK_US_FIGURE,
         ),
         (
@@ -219,6 +218,7 @@ fn judge_thickness_by(figures: &[Figure], thickness: Length, facts: &LiningFacts
     judged
         .remarks
         .extend(said.map(|(_, word)| Remark::plain(word)));
+    judged.remarks.extend(shop.map(OwnLimit::remark));
     judged
 }
 
@@ -311,7 +311,15 @@ pub(crate) mod tests {
                 _ => Indicator::NotReached,
             },
             jurisdiction: Jurisdiction::from_code(row.text("where")).unwrap(),
-            shop: row.quantity("shop").and_then(Quantity::length),
+            shop: row
+                .quantity("shop")
+                .and_then(Quantity::length)
+                .map(|figure| OwnLimit {
+                    side: Side::AtLeast,
+                    figure,
+                    of_law: true,
+                    from: "province's list".to_owned(),
+                }),
         }
     }
 
@@ -336,6 +344,32 @@ pub(crate) mod tests {
             let judged = judge_thickness(thickness(&row), &facts(&row));
             assert_eq!(judged.verdict, row.verdict("verdict"), "{row}");
         }
+    }
+
+    #[test]
+    fn a_makers_figure_is_not_the_provinces() {
+        let said = |of_law| {
+            let facts = LiningFacts {
+                axle: Axle::Other,
+                shoe: Shoe::Strip,
+                fixing: Fixing::Riveted,
+                at: MeasuredAt::Middle,
+                indicator: Indicator::NotReached,
+                jurisdiction: Jurisdiction::Canada,
+                shop: Some(OwnLimit {
+                    side: Side::AtLeast,
+                    figure: Length::from_mm_hundredths(700),
+                    of_law,
+                    from: "brake maker's sheet".to_owned(),
+                }),
+            };
+            let judged = judge_thickness(Length::from_mm_hundredths(690), &facts);
+            assert_eq!(judged.verdict, Verdict::Beyond);
+            let borrowed = |said: &Remark| said.word == word::LINING_REMARK_US_FIGURE;
+            judged.remarks.iter().any(borrowed)
+        };
+        assert!(said(false));
+        assert!(!said(true));
     }
 
     proptest! {

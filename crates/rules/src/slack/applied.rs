@@ -5,12 +5,13 @@
 
 use crate::conditions::Conditions;
 use crate::jurisdiction::Jurisdiction;
+use crate::own::OwnLimit;
 use crate::quantity::{Length, Quantity, Ratio};
 use crate::rules::{self, Figure, Rule};
 use crate::slack::chamber::{Chamber, ChamberType, Family, StrokeClass};
 use crate::source::{self, Source};
 use crate::unit::Unit;
-use crate::verdict::{Judgement, Limit, RuleId};
+use crate::verdict::{Judgement, Limit, RuleId, Side};
 use crate::word::{self, Argument, Remark};
 
 /// What the list of rules says of it.
@@ -89,7 +90,7 @@ const fn pair(inch_64ths: i64, mm_tenths: i64, source: &'static Source) -> Limit
 }
 
 /// What decides the limit of a stroke beside the chamber.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StrokeFacts {
     /// The chamber.
     pub chamber: Chamber,
@@ -98,7 +99,7 @@ pub struct StrokeFacts {
     /// Whose rules apply.
     pub jurisdiction: Jurisdiction,
     /// A limit of the shop sheet, when it has one for this chamber.
-    pub shop: Option<Length>,
+    pub shop: Option<OwnLimit>,
 }
 
 /// Judges an applied stroke against every limit that applies to its chamber; the strictest decides.
@@ -118,10 +119,13 @@ pub fn limits_of(chamber: &Chamber) -> Vec<Limit> {
 fn judge_applied_by(figures: &[Figure], stroke: Length, facts: &StrokeFacts) -> Judgement {
     let (mut limits, mut remarks) = limits(figures, &facts.chamber);
     let printed = !limits.is_empty();
-    if let Some(shop) = facts.shop {
-        limits.push(Limit::at_most(shop.into(), &source::SHOP_SHEET));
-        remarks.push(Remark::plain(word::SLACK_REMARK_SHOP_FIGURE));
-    } else if printed && facts.jurisdiction.borrows_us_figures() {
+    let own = facts.shop.as_ref().filter(|own| own.side == Side::AtMost);
+    if let Some(own) = own {
+        limits.push(own.limit());
+        remarks.push(own.remark());
+    }
+    let is_law = own.is_some_and(|own| own.of_law);
+    if printed && !is_law && facts.jurisdiction.borrows_us_figures() {
         remarks.push(Remark::plain(word::SLACK_REMARK_US_FIGURE));
     }
     let mut judged = Judgement::of(RULE.id, stroke.into(), &limits, &source::STROKE_LIMITS);
@@ -230,7 +234,12 @@ pub(crate) mod tests {
             chamber,
             taken: Conditions::FAIR,
             jurisdiction: Jurisdiction::from_code(row.text("where")).unwrap(),
-            shop: length("shop"),
+            shop: length("shop").map(|figure| OwnLimit {
+                side: Side::AtMost,
+                figure,
+                of_law: true,
+                from: "province's list".to_owned(),
+            }),
         }
     }
 
