@@ -3,6 +3,7 @@
 use job::id::{Place, StepId, TabletId};
 use job::line::LineRef;
 use practice::drill::round::Round;
+use practice::seed::Seed;
 
 /// A screen of the app.
 #[derive(Clone, Debug, PartialEq, Eq)]
