@@ -315,16 +315,17 @@ fn tandem() {
     bay.open("drum-on", "E3R");
     bay.work(|now| now.step == "final-pass" && now.place == "E2R" && now.ask == "wrench");
     a_wrench_past_its_date(&mut bay);
-    bay.be(RIGHTS);
-    bay.open("final-pass", "E2R");
+    // What waited for the reason is the first thing to do.
+    bay.be(LEFTS);
+    bay.tablet.go("map");
     bay.work(|now| now.step == "second-look");
     a_foreman_looks(&mut bay);
     bay.be(LEFTS);
     bay.tablet.go("map");
-    bay.work(|now| now.step == "record");
+    bay.work(|now| now.step == "lines");
     a_no_stands_in_the_way(&mut bay);
     bay.be(LEFTS);
-    bay.open("record", "V");
+    bay.tablet.go("map");
     bay.work(|now| now.step == "road-check");
     handed_back(&mut bay);
     bay.be(LEFTS);
@@ -558,7 +559,8 @@ fn a_no_stands_in_the_way(bay: &mut Bay) {
         bay.tablet.wait_to_see("way-line");
         bay.page().contains(&hose)
     };
-    assert_eq!(state(&bay.tablet).shown, "held");
+    bay.open("record", "V");
+    assert_eq!(state(&bay.tablet).shown, "held", "it is handed over");
     assert!(in_the_way(bay), "{}", bay.page());
     bay.open_line("hose");
     bay.tablet.write("pass-why", WHY_NO);

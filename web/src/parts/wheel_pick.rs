@@ -29,6 +29,9 @@ pub(crate) struct EndKey {
     pub(crate) in_hand: bool,
 }
 
+/// Wheel ends that have room beside a list.
+const FEW: usize = 4;
+
 /// The drawing, and beside it one key for each wheel end in hand.
 #[component]
 pub(crate) fn WheelPick(
@@ -67,6 +70,8 @@ pub(crate) fn WheelPick(
         }
         .into_any()
     };
+    // Beyond two axles the keys need the room of their lists.
+    let many = move || ends.with(|ends| ends.iter().filter(|end| end.in_hand).count() > FEW);
     let axles = move || {
         let ends = ends.get();
         let of_axle = |pair: &[EndKey]| {
@@ -79,7 +84,7 @@ pub(crate) fn WheelPick(
             .collect_view()
     };
     view! {
-        <div class="wheel-pick">
+        <div class="wheel-pick" class:many=many>
             <div class="wheel-pick-across">
                 <VehicleTopPicture vehicle=across name=t("ui.vehicle.name") />
             </div>

@@ -72,3 +72,31 @@ pub(crate) fn layout_words(vehicle: &str, layout: &str) -> String {
     };
     layout.split('-').map(group).collect::<Vec<_>>().join(" + ")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_layout_can_be_read_and_has_room_on_a_card() {
+        for (kind, layouts) in KINDS {
+            for layout in layouts {
+                assert!(Layout::read(layout).is_some(), "{kind} {layout}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_steers_and_the_tag_axle_of_a_bus_have_single_wheels() {
+        let single = |vehicle, layout| {
+            let layout = Layout::read(layout).unwrap();
+            usually_single(vehicle, &layout)
+        };
+        assert_eq!(single("truck", "2-3"), [1, 2]);
+        assert_eq!(single("tractor", "1-2"), [1]);
+        assert_eq!(single("bus", "1-1"), [1]);
+        assert_eq!(single("bus", "1-2"), [1, 3]);
+        assert_eq!(single("semitrailer", "1-3"), [0_u8; 0]);
+        assert_eq!(single("full-trailer", "2-2"), [0_u8; 0]);
+    }
+}

@@ -290,14 +290,15 @@ impl Asking {
     }
 }
 
-/// Goes to the next step once nothing of this one is open.
+/// Goes to the next step once nothing of this one is open, or nothing but a foreman's reason.
 fn lead_on(session: Session, at: Place, step: &Step) {
     let next = session.open.with_untracked(|open| {
         let card = &open.as_ref()?.card;
-        if !matches!(
+        let is_through = matches!(
             card.state(step, at),
             StepState::Done | StepState::Skipped | StepState::NotOnPath
-        ) {
+        );
+        if !is_through && !card.only_waits_for_foreman(step, at) {
             return None;
         }
         Some(

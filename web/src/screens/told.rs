@@ -24,6 +24,10 @@ use crate::say::{amount, place, say, say_remark};
 use crate::words::{fill, find, t};
 
 use super::extra_told::note_words;
+use super::kinds::layout_words;
+
+/// The fact that says how the axles stand in groups.
+const LAYOUT: &str = "layout";
 
 /// What happened, in one sentence.
 pub(crate) fn told(card: &Card, event: &Event, units: &Units) -> String {
@@ -373,6 +377,8 @@ pub(crate) fn fact_value(fact: &FactId, value: &FactValue) -> String {
         FactValue::Typed(typed) => told_typed(typed),
         FactValue::Count(count) => count.to_string(),
         FactValue::Axles(axles) => listed(axles.iter().map(u8::to_string)),
+        // The kind of vehicle has a line of its own.
+        FactValue::Text(text) if fact.as_str() == LAYOUT => layout_words("", text),
         FactValue::Text(text) => text.clone(),
         FactValue::NotKnown => t("ui.not-known"),
     }

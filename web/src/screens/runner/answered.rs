@@ -1,13 +1,14 @@
 //! One ask that has its answer: what was said, how it is judged, and what can be done about it.
 
-use job::card::Given;
+use job::card::{AskState, Card, Given};
 use job::event::{Answer, Item};
 use job::extra::ExtraLine;
+use job::id::{AskId, Place};
 use job::judge;
 use job::line::LineRef;
 use leptos::prelude::*;
 
-use super::{Asking, Chosen, advice, lead_on, picture, question, waits_for_foreman};
+use super::{Asking, Chosen, advice, asks_of, lead_on, picture, question, waits_for_foreman};
 use crate::judged::{bar, judged_otherwise, rule_title};
 use crate::parts::limit_bar::LimitBar;
 use crate::parts::scroller::Scroller;
@@ -46,6 +47,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
             waits_for_foreman(card, &asking.step, asking.walked_at),
         )
     });
+    let next_ask = next_ask(&asking);
     let contested = given.len() > 1;
     let verdicts = given
         .iter()
@@ -58,7 +60,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
     let leads = lead.is_some();
     let next_words = match &lead {
         Some(lead) => lead.words.clone(),
-        None if wants_foreman => t("ui.needs-foreman.go"),
+        None if wants_foreman && next_ask.is_none() => t("ui.needs-foreman.go"),
         None => t("ui.next"),
     };
     let heading = format!("{} – {}", question(&asking), place(asking.at));
@@ -96,7 +98,14 @@ pub(super) fn view(asking: Asking) -> AnyView {
         if let Some(lead) = &lead {
             lead.follow(session);
         } else if wants_foreman {
-            chosen.set(Chosen::List);
+            chosen.set(match &next_ask {
+                Some((ask, at)) => Chosen::Ask {
+                    ask: ask.clone(),
+                    at: *at,
+                    again: false,
+                },
+                None => Chosen::List,
+            });
         } else if clear {
             chosen.set(Chosen::Lead);
             lead_on(session, at, &step);
@@ -128,6 +137,22 @@ pub(super) fn view(asking: Asking) -> AnyView {
         />
     }
     .into_any()
+}
+
+/// What of the step nobody has answered yet: a foreman's reason can wait until that is done.
+fn next_ask(asking: &Asking) -> Option<(AskId, Place)> {
+    let wanting = |card: &Card, ask: &AskId, at: Place| {
+        let of = asking.step.asks.iter().find(|of| of.id == *ask);
+        of.is_some_and(|of| {
+            let state = card.ask_state(&asking.step, of, at);
+            !of.optional && matches!(state, AskState::Open | AskState::Partly)
+        })
+    };
+    let first = asking.with_card(|card| {
+        let asks = asks_of(card, &asking.step, asking.walked_at);
+        asks.into_iter().find(|(ask, at)| wanting(card, ask, *at))
+    });
+    first.flatten()
 }
 
 /// The extra lines that came up with this answer, each with the way to it.

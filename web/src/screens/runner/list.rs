@@ -132,6 +132,17 @@ pub(super) fn view(
             })
         })
     };
+    // What only a foreman's reason is wanting for is left to the foreman.
+    let is_stuck = {
+        let step = step.clone();
+        Memo::new(move |_| {
+            state.get() == StepState::Unclear
+                && session.open.with(|open| {
+                    open.as_ref()
+                        .is_some_and(|open| !open.card.only_waits_for_foreman(&step, at))
+                })
+        })
+    };
     let skips = skips(session, step.clone(), at, refusal);
     let ask_move = {
         let step = step.clone();
@@ -145,7 +156,7 @@ pub(super) fn view(
                 chosen.set(Chosen::Lead);
             } else {
                 lead_on(session, at, &step);
-                if state.get_untracked() == StepState::Unclear {
+                if is_stuck.get_untracked() {
                     refusal.set(Some(t("ui.step-unclear")));
                 }
             }
@@ -168,7 +179,7 @@ pub(super) fn view(
             }}
             {skips}
         </div>
-        <WideDone words waits=Signal::derive(move || state.get() == StepState::Unclear) on_done=done/>
+        <WideDone words waits=is_stuck on_done=done/>
     }
     .into_any()
 }
