@@ -215,7 +215,11 @@ impl Book {
                 who,
                 is_marked: self.marked(card).is_some(),
             }),
-            _ => None,
+            Entry::Given { .. }
+            | Entry::Said { .. }
+            | Entry::StandsTried { .. }
+            | Entry::Marked { .. }
+            | Entry::Drilled { .. } => None,
         })
     }
 
@@ -232,7 +236,12 @@ impl Book {
                 scene: at,
                 said,
             } if of == card && at == scene => Some(*said),
-            _ => None,
+            Entry::Given { .. }
+            | Entry::Begun { .. }
+            | Entry::Said { .. }
+            | Entry::StandsTried { .. }
+            | Entry::Marked { .. }
+            | Entry::Drilled { .. } => None,
         })
     }
 
@@ -309,7 +318,11 @@ impl Book {
                     moments,
                 },
             )),
-            _ => None,
+            Entry::Given { .. }
+            | Entry::Begun { .. }
+            | Entry::Said { .. }
+            | Entry::StandsTried { .. }
+            | Entry::Drilled { .. } => None,
         })
     }
 
@@ -358,7 +371,12 @@ impl Book {
                         right,
                     }));
                 }
-                _ => {}
+                Entry::Given { .. }
+                | Entry::Begun { .. }
+                | Entry::Said { .. }
+                | Entry::StandsTried { .. }
+                | Entry::Marked { .. }
+                | Entry::Drilled { .. } => {}
             }
         }
         results

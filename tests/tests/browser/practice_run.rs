@@ -35,7 +35,7 @@ fn leaking() -> (Seed, Side) {
     (0..)
         .map(|number| Seed::new(Level::Plain, number))
         .find_map(only_the_seal)
-        .unwrap()
+        .expect("among all seeds there is one")
 }
 
 fn be(tablet: &Tablet, name: &str) {

@@ -38,7 +38,16 @@ impl Run {
                     .into_iter()
                     .find_map(|sight| match sight {
                         Sight::Instrument { instrument, .. } => Some(instrument),
-                        _ => None,
+                        Sight::AtRest(_)
+                        | Sight::Out(_)
+                        | Sight::Signs { .. }
+                        | Sight::Edge(_)
+                        | Sight::Ports { .. }
+                        | Sight::Fact(_)
+                        | Sight::Stands(_)
+                        | Sight::Figure(_)
+                        | Sight::Renewed(_)
+                        | Sight::ReadyStands => None,
                     });
                 let typed = measured
                     .or_else(|| self.pushrod(step.id.as_str(), ask.id.as_str(), at))
@@ -86,11 +95,23 @@ impl Run {
         match (step, ask) {
             ("as-found" | "as-left", "at-rest") => match &of(Item::Applied)?.shown {
                 Shown::Pushrod { at_rest, .. } => Some(*at_rest),
-                _ => None,
+                Shown::Instrument(_)
+                | Shown::Diameters { .. }
+                | Shown::Signs(_)
+                | Shown::Numbered(_)
+                | Shown::Edges(_)
+                | Shown::Support
+                | Shown::BothEnds => None,
             },
             ("as-found", "applied") => match &of(Item::Applied)?.shown {
                 Shown::Pushrod { out, .. } => Some(*out),
-                _ => None,
+                Shown::Instrument(_)
+                | Shown::Diameters { .. }
+                | Shown::Signs(_)
+                | Shown::Numbered(_)
+                | Shown::Edges(_)
+                | Shown::Support
+                | Shown::BothEnds => None,
             },
             // The free stroke is typed as the way between its two marks.
             ("as-found", "free-stroke") => of(Item::Free)?.reading(),

@@ -43,11 +43,14 @@ impl Run {
             Some(side) => self.place(side),
             None => Place::Axle(self.axle_number()),
         };
-        let (verdict, reading) = match decision.item {
-            Item::Stands => (self.of_stands(card, at, decision, stands_tried), None),
-            Item::Alike => (self.of_facts(card), None),
-            Item::SpringBrake => (of_housing(card, at), None),
-            item => self.of_answers(card, at, item),
+        let (verdict, reading) = if decision.item == Item::Stands {
+            (self.of_stands(card, at, decision, stands_tried), None)
+        } else if decision.item == Item::Alike {
+            (self.of_facts(card), None)
+        } else if decision.item == Item::SpringBrake {
+            (of_housing(card, at), None)
+        } else {
+            self.of_answers(card, at, decision.item)
         };
         let condemned = self.is_on_a_line(card, at, decision);
         let verdict = match verdict {
@@ -173,10 +176,12 @@ impl Run {
                 }
                 Answer::Exceptions { but } => {
                     let named = |thing: &str| but.iter().any(|one| one.item == thing);
-                    let word = match item {
-                        Item::Hose => by_eye(named("hose")),
-                        Item::Shield => by_eye(named("shield")),
-                        _ => worst(one.judged, |_| true).unwrap_or(Verdict::Sound),
+                    let word = if item == Item::Hose {
+                        by_eye(named("hose"))
+                    } else if item == Item::Shield {
+                        by_eye(named("shield"))
+                    } else {
+                        worst(one.judged, |_| true).unwrap_or(Verdict::Sound)
                     };
                     verdict = Some(harder(verdict, word));
                 }
@@ -206,7 +211,15 @@ impl Run {
                     }
                 }
                 Answer::Lines { .. } => verdict = Some(by_eye(false)),
-                _ => {}
+                Answer::Press { .. }
+                | Answer::Count { .. }
+                | Answer::Wheels { .. }
+                | Answer::WholePass { .. }
+                | Answer::Nut { .. }
+                | Answer::Stands { .. }
+                | Answer::Wrench { .. }
+                | Answer::Jack { .. }
+                | Answer::Look { .. } => {}
             }
         }
         if item == Item::Applied {
@@ -238,21 +251,20 @@ impl Run {
     /// An applied reading less the one at rest, in the unit that was typed.
     fn stroke(&self, card: &Card, at: Place, applied: &Typed) -> Option<Typed> {
         let standing = card.entries.iter().filter(|entry| entry.struck.is_none());
-        let at_rest = standing
-            .filter_map(Entry::event)
-            .filter_map(|event| match event {
-                Event::Answered {
-                    at: place,
-                    step,
-                    ask,
-                    answer: Answer::Reading { typed },
-                    ..
-                } if *place == at && step.as_str() == "as-found" && ask.as_str() == "at-rest" => {
-                    typed.typed().ok()
-                }
-                _ => None,
-            })
-            .last()?;
+        let at_rest = standing.filter_map(Entry::event).rev().find_map(|event| {
+            let Event::Answered {
+                at: place,
+                step,
+                ask,
+                answer: Answer::Reading { typed },
+                ..
+            } = event
+            else {
+                return None;
+            };
+            let here = *place == at && step.as_str() == "as-found" && ask.as_str() == "at-rest";
+            here.then(|| typed.typed().ok()).flatten()
+        })?;
         let stroke = applied.quantity().checked_sub(at_rest.quantity())?;
         exact(stroke, applied.unit())
     }
@@ -267,16 +279,17 @@ fn of_housing(card: &Card, at: Place) -> Option<Verdict> {
 fn first_fact<'a>(card: &'a Card, at: Place, fact: &str) -> Option<&'a FactValue> {
     let fact = FactId::from(fact);
     let standing = card.entries.iter().filter(|entry| entry.struck.is_none());
-    standing
-        .filter_map(Entry::event)
-        .find_map(|event| match event {
-            Event::FactSet {
-                at: place,
-                fact: of,
-                value,
-            } if *place == at && *of == fact => Some(value),
-            _ => None,
-        })
+    standing.filter_map(Entry::event).find_map(|event| {
+        let Event::FactSet {
+            at: place,
+            fact: of,
+            value,
+        } = event
+        else {
+            return None;
+        };
+        (*place == at && *of == fact).then_some(value)
+    })
 }
 
 const fn by_eye(bad: bool) -> Verdict {

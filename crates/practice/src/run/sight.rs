@@ -179,7 +179,18 @@ impl Run {
         match self.plain(card, step, ask, at)? {
             Answer::Choice { option } if !has_items => Some(vec![Sight::Stands(option)]),
             Answer::Reading { typed } => Some(vec![Sight::Figure(typed.typed().ok()?)]),
-            _ => None,
+            Answer::Lines { .. }
+            | Answer::Choice { .. }
+            | Answer::Press { .. }
+            | Answer::Count { .. }
+            | Answer::Wheels { .. }
+            | Answer::Exceptions { .. }
+            | Answer::WholePass { .. }
+            | Answer::Nut { .. }
+            | Answer::Stands { .. }
+            | Answer::Wrench { .. }
+            | Answer::Jack { .. }
+            | Answer::Look { .. } => None,
         }
     }
 }

@@ -85,6 +85,18 @@ mod tests {
     use crate::shown;
 
     #[test]
+    fn a_torque_is_rounded_up_to_its_base() {
+        let of = |newtons| {
+            let (factor, diameter) = (Ratio::from_base(1).unwrap(), Length::from_base(1).unwrap());
+            torque(factor, diameter, Force::from_base(newtons))
+                .unwrap()
+                .base()
+        };
+        let one = Ratio::from_percent(100).base() * SCALE;
+        assert_eq!([1, one - 1, one, one + 1].map(of), [1, 1, 1, 2]);
+    }
+
+    #[test]
     fn table() {
         for row in cases(include_str!("clamp.tsv")) {
             let diameter = row.quantity("diameter").unwrap().length().unwrap();

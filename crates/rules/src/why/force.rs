@@ -223,6 +223,20 @@ mod tests {
     }
 
     #[test]
+    fn at_the_tyre_goes_by_arm_friction_and_both_radii() {
+        // An arm of two half inches doubles the push, half of it rubs, two shoes of six tenths, and
+        // a drum of half the tyre's radius.
+        let wheel = Wheel {
+            arm: Length::from_inch_64ths(64),
+            friction: Ratio::from_percent(50),
+            drum: Length::from_inch_64ths(8 * 64),
+            tyre: Length::from_inch_64ths(16 * 64),
+        };
+        let push = Force::from_lbf(1_000);
+        assert_eq!(at_the_tyre(push, &wheel).unwrap().lbf(0), "600");
+    }
+
+    #[test]
     fn what_does_not_fit_is_nothing() {
         let wheel = Wheel {
             arm: Length::from_inch_64ths(352),

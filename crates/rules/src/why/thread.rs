@@ -61,11 +61,6 @@ impl Area {
         Self(n as i128 * SQ_MM)
     }
 
-    /// Whole number of the base.
-    pub const fn base(self) -> i128 {
-        self.0
-    }
-
     /// In square millimetres, to the nearest at so many decimals.
     pub fn sq_mm(self, places: u8) -> String {
         shown::quotient(self.0, SQ_MM, places).unwrap_or_default()
