@@ -387,18 +387,23 @@ pub struct FactDef {
     /// giving it changes nothing that was looked at.
     #[serde(default)]
     pub names_only: bool,
-    /// What state a thing is in, or what is printed on it: said at every place by whoever looks
-    /// there, and never taken over from another one.
+    /// What state a thing is in, or what is printed on it: said at every axle by whoever looks
+    /// there, and never taken over from the one before.
     #[serde(default)]
     pub told_anew: bool,
 }
 
 impl FactDef {
-    /// True if it may be said of one place because it was said of another: what kind of thing it
+    /// True if it may be said of one end because it was said of the other: what kind of thing it
     /// is, never a figure that is read.
-    pub fn may_be_taken_over(&self) -> bool {
+    pub fn may_cross_over(&self) -> bool {
         let of_a_kind = matches!(self.kind, FactKind::Choose(_) | FactKind::Count(_));
-        of_a_kind && !self.told_anew && !self.at_start
+        of_a_kind && !self.at_start
+    }
+
+    /// True if it may be said of an axle because it was said of the one before.
+    pub fn may_be_taken_over(&self) -> bool {
+        self.may_cross_over() && !self.told_anew
     }
 }
 

@@ -7,7 +7,7 @@
 use crate::card::Card;
 use crate::event::FactValue;
 use crate::id::{FactId, Place};
-use crate::procedure::{AskKind, Step};
+use crate::procedure::{AskKind, FactDef, Step};
 
 /// One fact as it would be given.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,7 +23,9 @@ pub fn as_other_side(card: &Card, step: &Step, at: Place) -> Vec<TakenOver> {
         return Vec::new();
     };
     let other = Place::ends(axle).into_iter().find(|end| *end != at);
-    other.map_or_else(Vec::new, |other| taken(card, step, &[(at, other)]))
+    other.map_or_else(Vec::new, |other| {
+        taken(card, step, &[(at, other)], FactDef::may_cross_over)
+    })
 }
 
 /// The facts of this step that nobody gave at the axle of `at`, as they are at the axle before it in
@@ -38,11 +40,19 @@ pub fn as_axle_before(card: &Card, step: &Step, at: Place) -> Option<(u8, Vec<Ta
     }
     let mut pairs = vec![(Place::Axle(axle), Place::Axle(before))];
     pairs.extend(Place::ends(axle).into_iter().zip(Place::ends(before)));
-    Some((before, taken(card, step, &pairs)))
+    Some((
+        before,
+        taken(card, step, &pairs, FactDef::may_be_taken_over),
+    ))
 }
 
 /// What may go from the second place of each pair to the first.
-fn taken(card: &Card, step: &Step, pairs: &[(Place, Place)]) -> Vec<TakenOver> {
+fn taken(
+    card: &Card,
+    step: &Step,
+    pairs: &[(Place, Place)],
+    may: fn(&FactDef) -> bool,
+) -> Vec<TakenOver> {
     let Some(procedure) = card.procedure.as_deref() else {
         return Vec::new();
     };
@@ -57,7 +67,7 @@ fn taken(card: &Card, step: &Step, pairs: &[(Place, Place)]) -> Vec<TakenOver> {
             };
             let known = found.iter().any(|one| one.at == *to && one.fact == *fact);
             let fits = card.places(def.scope, *to) == [*to] && card.fits(&ask.when, *from);
-            if known || !fits || !def.may_be_taken_over() || card.fact_slot(*to, fact).is_some() {
+            if known || !fits || !may(def) || card.fact_slot(*to, fact).is_some() {
                 continue;
             }
             found.extend(card.fact(*from, fact).map(|value| TakenOver {

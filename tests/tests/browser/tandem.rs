@@ -91,8 +91,15 @@ impl Bay {
 
     /// Goes where the app leads, and says what is so, until `stop` is shown.
     fn work(&mut self, stop: impl Fn(&State) -> bool) -> State {
+        let mut last = (None, 0);
         for _ in 0..ENOUGH {
             let mut now = state(&self.tablet);
+            let seen = (now.clone(), self.page());
+            last = match last {
+                (Some(before), times) if before == seen => (Some(before), times + 1),
+                _ => (Some(seen), 0),
+            };
+            assert!(last.1 < 8, "stuck at {now:?}: {}", self.page());
             if now.step.is_empty() && self.tablet.sees("map") {
                 self.tablet.press("done");
                 now = state(&self.tablet);
