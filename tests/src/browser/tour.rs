@@ -129,6 +129,7 @@ fn jacks(tablet: &Tablet, look: Look<'_>) {
     tablet.press("done");
     see(tablet, "jack rating question", look);
     tablet.press("question-again");
+    tablet.press_all(&["key-take-away"; 3]);
     tablet.press("back");
     tablet.press("back");
     for name in ["1", "2"] {
