@@ -5,7 +5,6 @@ use std::path::Path;
 
 use serde_json::json;
 use tests::browser::dist;
-use tests::browser::files;
 use tests::browser::folder::Folder;
 use tests::browser::host::Host;
 use tests::browser::photo::{give_photo, picture};
@@ -49,7 +48,6 @@ fn lines_asked() {
     give_photo(&tablet, &photo);
     is_shown(&tablet);
     the_customer_is_asked(&tablet);
-    goes_to_another_tablet(&tablet, &host);
 
     host.stop();
     tablet.driver().reload();
@@ -77,19 +75,6 @@ fn lines_asked() {
     let photo = picture(folder.path(), 2_400, 1_800);
     a_full_store_loses_nothing(&tablet, &photo);
     a_no_is_signed_by_the_foreman(&tablet);
-}
-
-/// The card's file has the photo in it.
-fn goes_to_another_tablet(tablet: &Tablet, host: &Host) {
-    let saved = files::save(tablet);
-    assert!(!tablet.sees("file-left-out"));
-    let to = Tablet::new("lines_asked_to", &host.address());
-    to.go("files");
-    files::take_in(&to, &saved);
-    to.press("file-open");
-    to.wait_to_see("map");
-    open(&to, "hose");
-    is_shown(&to);
 }
 
 fn find(tablet: &Tablet, part: &str, finding: &str, fix: &str) {
