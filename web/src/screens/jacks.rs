@@ -17,12 +17,7 @@ use super::value_entry::{ValueAsk, ValueEntry, ValueSaid};
 use super::wanting::Wanting;
 
 /// The units that stand on plates, the usual one first.
-const UNITS: [Unit; 4] = [
-    Unit::ShortTon,
-    Unit::TonUnmarked,
-    Unit::Tonne,
-    Unit::Pound,
-];
+const UNITS: [Unit; 4] = [Unit::ShortTon, Unit::TonUnmarked, Unit::Tonne, Unit::Pound];
 
 /// What is usual in the first of the units: common practice of this app's making.
 const USUAL: [&str; 2] = ["5", "60"];
