@@ -101,6 +101,13 @@ pub(crate) mod tests {
         assert_eq!(judged(7).verdict, Verdict::Within);
     }
 
+    #[test]
+    fn a_whole_limit_is_not_rounded_up() {
+        let base = |n| Pressure::from_base(n).unwrap();
+        let judged = |found| judge_pressure(base(found), base(10)).verdict;
+        assert_eq!([8, 9].map(judged), [Verdict::Beyond, Verdict::Within]);
+    }
+
     proptest! {
         #[test]
         fn less_pressure_is_never_kinder(a in 0_i64..1000, b in 0_i64..1000, should_be in 1_i64..1000) {
