@@ -8,7 +8,7 @@ use super::engraved;
 use super::straight_scale::window;
 
 /// The leaves of a set, in thousandths of an inch, the thickest first.
-const LEAVES: [i64; 13] = [30, 25, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2, 1];
+const LEAVES: [i64; 14] = [35, 30, 25, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2, 1];
 /// How high a leaf is drawn: far thicker than it is, for its figure.
 const LEAF: f64 = 8.4;
 const FOOT: f64 = 52.0;
