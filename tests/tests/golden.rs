@@ -222,7 +222,7 @@ fn they_hold_what_they_are_there_for() {
     ] {
         assert!(kinds(&shop).contains(kind), "{kind}");
     }
-    let taken = shop.shop.as_ref().expect("the card took the shop's values");
+    let taken = shop.shop().expect("the card took the shop's values");
     assert_eq!(taken.version, taken.values.version());
     assert!(taken.values.wheels.contains_key(&"hub-m22".into()));
     let jacks = of("jacks.trail");
@@ -235,7 +235,7 @@ fn they_hold_what_they_are_there_for() {
     for kind in ["limit-set", "limit-dropped", "shop-taken"] {
         assert!(kinds(&limits).contains(kind), "{kind}");
     }
-    let taken = limits.shop.as_ref().expect("the card took the limits");
+    let taken = limits.shop().expect("the card took the limits");
     let laws: Vec<bool> = taken
         .values
         .limits

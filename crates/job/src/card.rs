@@ -58,8 +58,9 @@ pub struct Card {
     pub entries: Vec<Entry>,
     /// Ends of the strands that were folded.
     pub heads: Heads,
-    /// The shop's own values that the card goes by, once it took any.
-    pub shop: Option<ShopTaken>,
+    /// The shop's own values, as they were taken. More than one until somebody who saw both takes
+    /// them anew.
+    pub(crate) shop: Slot<ShopTaken>,
     /// What is wrong with the trail.
     pub faults: Vec<TrailFault>,
     /// Kinds of line that only a newer app understands.
@@ -193,7 +194,7 @@ impl Card {
             people: BTreeMap::new(),
             entries: Vec::new(),
             heads: Heads::new(),
-            shop: None,
+            shop: Slot::default(),
             faults: Vec::new(),
             newer: Vec::new(),
             facts: BTreeMap::new(),
@@ -619,11 +620,12 @@ impl Card {
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. } => {}
             Event::ShopTaken { values } => {
-                self.shop = Some(ShopTaken {
+                let taken = ShopTaken {
                     values: ShopValues::clone(values),
                     version: values.version(),
                     at: line.at,
-                });
+                };
+                self.shop.set(reference, taken, saw);
             }
         }
     }
@@ -1772,6 +1774,17 @@ impl Card {
     /// True once something of the work is answered.
     pub fn is_begun(&self) -> bool {
         self.answers.values().any(|slot| !slot.live().is_empty())
+    }
+
+    /// Every version of the shop's own values that the card goes by, the newest last: one, or those
+    /// that tablets took without having seen each other's. A reading is held against all of them.
+    pub fn shop_versions(&self) -> impl DoubleEndedIterator<Item = &ShopTaken> {
+        self.shop.live().iter().map(|held| &held.value)
+    }
+
+    /// The shop's own values that the card took last, once it took any.
+    pub fn shop(&self) -> Option<&ShopTaken> {
+        self.shop_versions().next_back()
     }
 
     /// True if the card was taken out of the daily list.
