@@ -117,10 +117,6 @@ impl Bay {
             if stop(&now) {
                 return now;
             }
-            eprintln!(
-                "TL {} {} {} {} {}",
-                self.me, now.at, now.step, now.ask, now.shown
-            );
             match now.shown.as_str() {
                 "here" | "group" | "answered" | "list" => self.press("done"),
                 "asked" => self.answer(&now),
