@@ -10,7 +10,7 @@ use std::sync::Arc;
 use chrono::{DateTime, TimeDelta, Utc};
 
 use crate::event::{
-    Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, ShopValues,
+    Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, ShopStep, ShopValues,
 };
 use crate::extra::{ExtraLine, LinePassed, LineTold, Note};
 use crate::hand_back::RECORD;
@@ -50,8 +50,10 @@ pub struct Card {
     pub id: CardId,
     /// Procedure and rules edition of the first line.
     pub opened: Option<Opened>,
-    /// The procedure the card follows, if this app carries it.
+    /// The procedure the card follows, if this app carries it: the pinned one as the shop does it.
     pub procedure: Option<Arc<Procedure>>,
+    /// The procedure as it was published.
+    pinned: Option<Arc<Procedure>>,
     /// Everybody who signed on, with the name and role they had then.
     pub people: BTreeMap<PersonId, Signed>,
     /// Every line in order, with what became of it.
@@ -60,6 +62,8 @@ pub struct Card {
     pub heads: Heads,
     /// The shop's own values that the card goes by, once it took any.
     pub shop: Option<ShopTaken>,
+    /// Steps of the shop's own that the card ever took: one that is dropped later stays here.
+    pub shop_steps: Vec<ShopStep>,
     /// What is wrong with the trail.
     pub faults: Vec<TrailFault>,
     /// Kinds of line that only a newer app understands.
@@ -190,10 +194,12 @@ impl Card {
             id,
             opened: None,
             procedure: None,
+            pinned: None,
             people: BTreeMap::new(),
             entries: Vec::new(),
             heads: Heads::new(),
             shop: None,
+            shop_steps: Vec::new(),
             faults: Vec::new(),
             newer: Vec::new(),
             facts: BTreeMap::new(),
@@ -222,7 +228,8 @@ pub fn fold(trail: &Trail, procedures: &Procedures) -> Card {
     let mut card = Card::new(trail.card().clone());
     card.heads = trail.heads();
     let (struck, not_theirs) = struck(&lines);
-    card.procedure = procedures.newest_of(pins(&lines)).cloned();
+    card.pinned = procedures.newest_of(pins(&lines)).cloned();
+    card.procedure = card.pinned.clone();
     let mut seen = Seen::default();
     for line in lines {
         seen.advance(line);
@@ -313,6 +320,9 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::JackWithdrawn { .. }
         | Event::LimitSet { .. }
         | Event::LimitDropped { .. }
+        | Event::ShopStepSet { .. }
+        | Event::ShopStepDropped { .. }
+        | Event::FinalPassSet { .. }
         | Event::WheelSet { .. }
         | Event::DefaultSet { .. }
         | Event::ShopTaken { .. } => false,
@@ -616,6 +626,9 @@ impl Card {
             | Event::JackWithdrawn { .. }
             | Event::LimitSet { .. }
             | Event::LimitDropped { .. }
+            | Event::ShopStepSet { .. }
+            | Event::ShopStepDropped { .. }
+            | Event::FinalPassSet { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. } => {}
             Event::ShopTaken { values } => {
@@ -624,8 +637,26 @@ impl Card {
                     version: values.version(),
                     at: line.at,
                 });
+                self.do_as_shop(values);
             }
         }
+    }
+
+    /// The procedure goes on as the shop does it now.
+    fn do_as_shop(&mut self, values: &ShopValues) {
+        for step in &values.steps {
+            if !self.shop_steps.contains(step) {
+                self.shop_steps.push(step.clone());
+            }
+        }
+        let (steps, way) = (&self.shop_steps, values.final_pass);
+        self.procedure = self.pinned.clone().map(|pinned| {
+            if steps.is_empty() && way.is_usual() {
+                pinned
+            } else {
+                Arc::new(pinned.as_shop_does(steps, way))
+            }
+        });
     }
 
     /// A step is done a second time: what follows from it at the same place is to be done again.
@@ -849,6 +880,9 @@ impl Card {
             | Event::JackWithdrawn { .. }
             | Event::LimitSet { .. }
             | Event::LimitDropped { .. }
+            | Event::ShopStepSet { .. }
+            | Event::ShopStepDropped { .. }
+            | Event::FinalPassSet { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. }
             | Event::ShopTaken { .. }
@@ -923,6 +957,9 @@ impl Card {
             | Event::JackWithdrawn { .. }
             | Event::LimitSet { .. }
             | Event::LimitDropped { .. }
+            | Event::ShopStepSet { .. }
+            | Event::ShopStepDropped { .. }
+            | Event::FinalPassSet { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. }
             | Event::ShopTaken { .. } => {}
@@ -1256,7 +1293,7 @@ impl Card {
                 )
             }
             AskKind::Pass(pass) => match self.slot(step, ask, at, Item::Only) {
-                Some(slot) if !pass.one_by_one && !slot.live().is_empty() => {
+                Some(slot) if pass.may_be_whole() && !slot.live().is_empty() => {
                     self.whole_pass_state(step, ask, at, slot)
                 }
                 _ => {

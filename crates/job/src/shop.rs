@@ -10,15 +10,17 @@ use rules::drum::diameter;
 use rules::lining::thickness;
 use rules::quantity::{Length, Mass};
 use rules::slack::{adjuster, applied};
+use rules::word::Argument;
 
 use crate::card::Card;
 use crate::event::{
-    Event, FactValue, JackTag, LimitSide, Role, ShopLimit, ShopValues, StandTag, WheelSpec,
-    WrenchTag,
+    Event, FactValue, FinalPass, JackTag, LimitSide, Role, ShopLimit, ShopStep, ShopValues,
+    StandTag, WheelSpec, WrenchTag,
 };
 use crate::hold;
-use crate::id::{CardId, OptionId, PersonId, Place};
+use crate::id::{CardId, OptionId, PersonId, Place, StepId};
 use crate::judge::torque;
+use crate::procedure::{Procedure, Scope};
 use crate::trail::Trail;
 use crate::words::{Arg, Words};
 
@@ -47,6 +49,12 @@ pub const DEFAULTS: [(&str, &[&str]); 2] = [
     (JURISDICTION, &["us", "quebec", "ontario", "canada"]),
     ("open-look-by", &["foreman"]),
 ];
+
+/// How many steps of its own a shop may have: more than these would be a procedure of its own.
+pub const STEPS_MAX: usize = 24;
+
+/// Where a step of the shop's own may be done.
+pub const STEP_SCOPES: [Scope; 3] = [Scope::End, Scope::Axle, Scope::Vehicle];
 
 /// A reading that a shop may have limits of its own for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -263,6 +271,11 @@ pub fn fold(trail: &Trail) -> ShopSheet {
             Event::LimitDropped { limit } => {
                 sheet.values.limits.retain(|other| !other.is_of_same(limit));
             }
+            Event::ShopStepSet { step, was } => sheet.put_step(step, was.as_ref()),
+            Event::ShopStepDropped { step } => {
+                sheet.values.steps.retain(|own| own.id() != *step);
+            }
+            Event::FinalPassSet { way } => sheet.values.final_pass = *way,
             Event::DefaultSet { fact, option } => match option {
                 Some(option) => {
                     let option = option.clone();
@@ -299,6 +312,21 @@ pub fn fold(trail: &Trail) -> ShopSheet {
 }
 
 impl ShopSheet {
+    /// A step that stands already, from a line of another tablet, is not listed twice.
+    fn put_step(&mut self, step: &ShopStep, was: Option<&StepId>) {
+        let steps = &mut self.values.steps;
+        let place = steps.iter().position(|own| Some(&own.id()) == was);
+        let there = steps.iter().position(|own| own == step);
+        match (place, there) {
+            (Some(place), None) => steps[place] = step.clone(), // Found in the same list.
+            (None, None) => steps.push(step.clone()),
+            (Some(place), Some(there)) if place != there => {
+                steps.remove(place);
+            }
+            (_, Some(_)) => {}
+        }
+    }
+
     /// People who are there, by name.
     pub fn people(&self) -> Vec<(&PersonId, &Person)> {
         let mut people: Vec<_> = self
@@ -574,6 +602,65 @@ pub fn drop_limit(sheet: &ShopSheet, limit: &ShopLimit) -> Result<Draft, Refusal
     Ok(Draft::new(Event::LimitDropped {
         limit: Box::new(limit.clone()),
     }))
+}
+
+/// Writes a step of the shop's own, or puts it in the place of `was`. It goes to the end of its
+/// stage on every card that takes it.
+pub fn set_step(
+    sheet: &ShopSheet,
+    procedure: &Procedure,
+    step: &ShopStep,
+    was: Option<&StepId>,
+) -> Result<Draft, Refusal> {
+    let words = step.words.split_whitespace().collect::<Vec<_>>().join(" ");
+    if words.is_empty() {
+        return Err(Refusal::plain("shop.step-words-missing"));
+    }
+    if words.chars().count() > ShopStep::WORDS_MAX {
+        let most = u32::try_from(ShopStep::WORDS_MAX).unwrap_or(u32::MAX);
+        let most = Arg::Rule(Argument::Count(most));
+        return Err(Words::with("shop.step-words-too-long", [("most", most)]).into());
+    }
+    let has_stage = procedure.stages.iter().any(|stage| stage.id == step.stage);
+    if !has_stage || !STEP_SCOPES.contains(&step.scope) {
+        return Err(Refusal::plain("refuse.not-offered"));
+    }
+    let steps = &sheet.values.steps;
+    if was.is_some_and(|was| steps.iter().all(|own| own.id() != *was)) {
+        return Err(Refusal::plain("shop.step-unknown"));
+    }
+    let same = |own: &ShopStep| {
+        own.stage == step.stage && own.words.to_lowercase() == words.to_lowercase()
+    };
+    let mut others = steps.iter().filter(|own| Some(&own.id()) != was);
+    if others.any(same) {
+        return Err(Words::with("shop.step-twice", [("words", Arg::Text(words))]).into());
+    }
+    if was.is_none() && steps.len() >= STEPS_MAX {
+        let most = u32::try_from(STEPS_MAX).unwrap_or(u32::MAX);
+        let most = Arg::Rule(Argument::Count(most));
+        return Err(Words::with("shop.steps-too-many", [("most", most)]).into());
+    }
+    Ok(Draft::new(Event::ShopStepSet {
+        step: Box::new(ShopStep {
+            words,
+            ..step.clone()
+        }),
+        was: was.cloned(),
+    }))
+}
+
+/// Takes a step of the shop's own off the sheet. Cards that took it keep it.
+pub fn drop_step(sheet: &ShopSheet, step: &StepId) -> Result<Draft, Refusal> {
+    if sheet.values.steps.iter().all(|own| own.id() != *step) {
+        return Err(Refusal::plain("shop.step-unknown"));
+    }
+    Ok(Draft::new(Event::ShopStepDropped { step: step.clone() }))
+}
+
+/// Says where the final pass is done, and how it is logged.
+pub fn set_final_pass(way: FinalPass) -> Draft {
+    Draft::new(Event::FinalPassSet { way })
 }
 
 /// Says what a new card starts with for a fact, or that it is asked.

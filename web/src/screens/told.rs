@@ -5,14 +5,14 @@ use std::collections::BTreeMap;
 
 use job::card::{Card, Entry, Given, Though};
 use job::event::{
-    Answer, Event, Exception, FactValue, Item, JackTag, JudgedThen, ShopLimit, StandTag, StandUsed,
-    TypedText, WheelSpec, WrenchTag,
+    Answer, Event, Exception, FactValue, FinalPass, Item, JackTag, JudgedThen, ShopLimit, ShopStep,
+    StandTag, StandUsed, TypedText, WheelSpec, WrenchTag,
 };
 use job::extra::Note;
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
 use job::line::{LineRef, Said, Sha};
-use job::procedure::{Ask, AskKind, Items, Step};
+use job::procedure::{Ask, AskKind, Items, Scope, Step};
 use job::road::MovedAt;
 use job::shop::limit_for;
 use job::slot::Slot;
@@ -329,6 +329,21 @@ fn words_of(card: &Card, event: &Event) -> Words {
             "event.shop-taken",
             [("version", Arg::Text(version_told(values.version())))],
         ),
+        Event::ShopStepSet { step, .. } => Words::with(
+            "event.shop-step-set",
+            [
+                ("step", text(&step.words)),
+                ("at", Arg::Text(shop_step_at(step))),
+            ],
+        ),
+        Event::ShopStepDropped { step } => Words::with(
+            "event.shop-step-dropped",
+            [("step", Arg::Text(step_name(step)))],
+        ),
+        Event::FinalPassSet { way } => Words::with(
+            "event.final-pass-set",
+            [("way", Arg::Text(final_pass_told(*way)))],
+        ),
         Event::LimitSet { limit } => Words::with(
             "event.limit-set",
             [
@@ -552,6 +567,30 @@ pub(crate) fn wheel_told(spec: &WheelSpec) -> String {
         told.push(fill("event.wheel.order", &[("order", &order.join(" "))]));
     }
     told.join(" ")
+}
+
+/// Where a step of the shop's own is done: its stage, and how often.
+pub(crate) fn shop_step_at(step: &ShopStep) -> String {
+    let stage = named(&format!("stage.{}", step.stage), step.stage.as_str());
+    let scope = t(scope_key(step.scope));
+    fill("event.shop-step-at", &[("stage", &stage), ("scope", &scope)])
+}
+
+/// The word key of how often a step is done.
+pub(crate) fn scope_key(scope: Scope) -> &'static str {
+    match scope {
+        Scope::Vehicle => "scope.vehicle",
+        Scope::Group | Scope::Axle => "scope.axle",
+        Scope::End => "scope.end",
+    }
+}
+
+/// Where the final pass is done, and how it is logged.
+pub(crate) fn final_pass_told(way: FinalPass) -> String {
+    let place = if way.on_stands { "stands" } else { "ground" };
+    let log = if way.as_a_whole { "whole" } else { "one-by-one" };
+    let (place, log) = (format!("final-pass.{place}"), format!("final-pass.{log}"));
+    fill("event.final-pass", &[("place", &t(&place)), ("log", &t(&log))])
 }
 
 /// The name of a version of the shop sheet: enough of its digest to tell two apart.

@@ -1,19 +1,20 @@
 use super::{
-    DEFAULTS, LIMITS, ShopSheet, WHEELS, calibrate_wrench, card_id, drop_limit, fold, for_new_card,
-    is_behind, list_jack, list_person, list_stand, list_wrench, person_left, set_default,
-    set_limit, set_wheel, take_values, withdraw_jack, withdraw_stand, withdraw_wrench,
+    DEFAULTS, LIMITS, STEPS_MAX, ShopSheet, WHEELS, calibrate_wrench, card_id, drop_limit,
+    drop_step, fold, for_new_card, is_behind, list_jack, list_person, list_stand, list_wrench,
+    person_left, set_default, set_final_pass, set_limit, set_step, set_wheel, take_values,
+    withdraw_jack, withdraw_stand, withdraw_wrench,
 };
 use crate::act::{Draft, Refusal};
 use crate::bay::{A2, Bay, L2, R2, V, choice, reading, stand, typed};
 use crate::card::Card;
 use crate::cardfile;
 use crate::event::{
-    Answer, Event, FactValue, JackTag, LimitSide, Role, ShopLimit, ShopValues, TagBasis, TypedText,
-    WheelSpec, WrenchTag,
+    Answer, Event, FactValue, FinalPass, JackTag, LimitSide, Role, ShopLimit, ShopStep,
+    ShopValues, TagBasis, TypedText, WheelSpec, WrenchTag,
 };
-use crate::id::{OptionId, Place};
+use crate::id::{OptionId, Place, StepId};
 use crate::judge::{judge, judge_fact, torque};
-use crate::procedure::FactKind;
+use crate::procedure::{FactKind, Scope};
 use crate::trail::Trail;
 
 struct Shop(Bay);
@@ -688,4 +689,80 @@ fn a_provinces_figure_counts_where_it_is_entered() {
             .count(),
         2
     );
+}
+
+#[test]
+fn steps_of_the_shop_come_change_and_go() {
+    let mut shop = Shop::new();
+    let bay = Bay::of_shipped(&["final-pass"], &[2]);
+    let procedure = bay.procedures.newest().clone();
+    let step = |scope: Scope, words: &str| ShopStep {
+        stage: "judge".into(),
+        scope,
+        words: words.to_owned(),
+    };
+    let set = |shop: &Shop, step: &ShopStep, was: Option<&StepId>| {
+        set_step(&shop.sheet(), &procedure, step, was)
+    };
+    let mark = step(Scope::End, "Paint mark over each nut");
+    shop.keep(set(&shop, &step(Scope::End, " Paint  mark over each nut "), None));
+    assert_eq!(shop.sheet().values().steps, [mark.clone()]);
+    let long = "x".repeat(ShopStep::WORDS_MAX + 1);
+    for (bad, expected) in [
+        (step(Scope::End, "  "), "shop.step-words-missing"),
+        (step(Scope::End, &long), "shop.step-words-too-long"),
+        (step(Scope::Axle, "paint mark over EACH nut"), "shop.step-twice"),
+        (step(Scope::Group, "Wipe"), "refuse.not-offered"),
+        (
+            ShopStep {
+                stage: "paint".into(),
+                ..step(Scope::End, "Wipe")
+            },
+            "refuse.not-offered",
+        ),
+    ] {
+        assert_eq!(key(set(&shop, &bad, None)), expected, "{bad:?}");
+    }
+    shop.keep(set(&shop, &step(Scope::Vehicle, "Photograph the plate"), None));
+    // Changed, it stands where it stood, under another id; its own words are no twin.
+    let longer = step(Scope::End, "Paint mark over each nut and the hub");
+    shop.keep(set(&shop, &longer, Some(&mark.id())));
+    let again = step(Scope::Axle, "Paint mark over each nut and the hub");
+    assert!(set(&shop, &again, Some(&longer.id())).is_ok());
+    let sheet = shop.sheet();
+    let words: Vec<&str> = sheet.values().steps.iter().map(|own| own.words.as_str()).collect();
+    assert_eq!(words, ["Paint mark over each nut and the hub", "Photograph the plate"]);
+    assert_eq!(key(set(&shop, &mark, Some(&mark.id()))), "shop.step-unknown");
+    let taken = for_new_card(&sheet, &[2]);
+    shop.keep(drop_step(&sheet, &longer.id()));
+    assert_eq!(key(drop_step(&shop.sheet(), &longer.id())), "shop.step-unknown");
+    assert_eq!(shop.sheet().values().steps.len(), 1);
+    // The card that took it keeps it, and is told that the sheet goes on.
+    let mut bay = bay;
+    bay.keep("tess", taken);
+    assert!(is_behind(&bay.card(), &shop.sheet()));
+    assert_eq!(bay.card().shop_steps.len(), 2);
+    let now = take_values(&bay.card(), &"tess".into(), &shop.sheet());
+    bay.keep("tess", vec![now.unwrap()]);
+    assert_eq!(bay.card().shop_steps.len(), 2);
+    assert!(!is_behind(&bay.card(), &shop.sheet()));
+    for n in 1..STEPS_MAX {
+        shop.keep(set(&shop, &step(Scope::End, &format!("Step {n}")), None));
+    }
+    let one_more = step(Scope::End, "One more");
+    assert_eq!(key(set(&shop, &one_more, None)), "shop.steps-too-many");
+}
+
+#[test]
+fn where_and_how_the_final_pass_is_done_is_a_value_of_the_shop() {
+    let mut shop = Shop::new();
+    let way = FinalPass {
+        on_stands: true,
+        as_a_whole: true,
+    };
+    shop.keep(Ok(set_final_pass(way)));
+    assert_eq!(shop.sheet().values().final_pass, way);
+    assert_eq!(for_new_card(&shop.sheet(), &[2]).len(), 1);
+    shop.keep(Ok(set_final_pass(FinalPass::default())));
+    assert_eq!(for_new_card(&shop.sheet(), &[2]), []);
 }
