@@ -9,7 +9,7 @@ use rules::camshaft::play;
 use rules::drum::diameter;
 use rules::lining::thickness;
 use rules::quantity::{Length, Mass};
-use rules::slack::{adjuster, applied};
+use rules::slack::{adjuster, applied, free};
 use rules::word::Argument;
 
 use crate::card::Card;
@@ -61,60 +61,107 @@ pub const STEP_SCOPES: [Scope; 3] = [Scope::End, Scope::Axle, Scope::Vehicle];
 pub struct LimitFor {
     pub rule: &'static str,
     pub sides: &'static [LimitSide],
-    /// The fact that says for which kind of part a limit is, if there are several.
-    pub fact: Option<&'static str>,
+    pub kinds: Kinds,
     /// Lowest and highest usual figure in inches. Common practice: only to ask about a slip.
     pub usual: [&'static str; 2],
+}
+
+/// What tells apart the kinds of part that a limit may be for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kinds {
+    /// One limit for all.
+    One,
+    /// A fact of the card names the kind.
+    Of(&'static str),
+    /// A fact names the kind, and a second one may narrow it, as in `t30/long`. Where nobody knows
+    /// the second it counts as `unknown`.
+    Narrowed {
+        fact: &'static str,
+        by: &'static str,
+        unknown: &'static str,
+    },
+    /// One of [`AXLE_KINDS`].
+    Axle,
+}
+
+/// The steer axle of a truck, tractor or bus, and any other.
+pub const AXLE_KINDS: [&str; 2] = ["steer", "other"];
+
+/// The kind and, if it says one, what narrows it.
+pub fn kind_parts(of: &OptionId) -> (&str, Option<&str>) {
+    let of = of.as_str();
+    of.split_once('/')
+        .map_or((of, None), |(kind, by)| (kind, Some(by)))
 }
 
 const fn limit_of(
     rule: &'static str,
     sides: &'static [LimitSide],
-    fact: Option<&'static str>,
+    kinds: Kinds,
     usual: [&'static str; 2],
 ) -> LimitFor {
     LimitFor {
         rule,
         sides,
-        fact,
+        kinds,
         usual,
     }
 }
 
 /// Every reading that a shop may have limits of its own for, in order of work.
-pub const LIMITS: [LimitFor; 7] = {
+pub const LIMITS: [LimitFor; 8] = {
     use LimitSide::{AtLeast, AtMost};
     [
         limit_of(
             applied::RULE.id.0,
             &[AtMost],
-            Some("chamber-type"),
+            Kinds::Narrowed {
+                fact: "chamber-type",
+                by: "stroke-class",
+                unknown: "standard",
+            },
             ["1", "3.5"],
         ),
-        limit_of(thickness::RULE.id.0, &[AtLeast], None, ["0.15", "0.5"]),
+        limit_of(
+            free::RULE.id.0,
+            &[AtMost, AtLeast],
+            Kinds::Of("adjuster-style"),
+            ["0.25", "1.25"],
+        ),
+        limit_of(
+            thickness::RULE.id.0,
+            &[AtLeast],
+            Kinds::Axle,
+            ["0.15", "0.5"],
+        ),
         limit_of(
             diameter::RULE.id.0,
             &[AtMost],
-            Some("drum-size"),
+            Kinds::Of("drum-size"),
             ["12", "18"],
         ),
         limit_of(
             play::RADIAL.id.0,
             &[AtMost],
-            Some("brake-kind"),
+            Kinds::Of("brake-kind"),
             ["0.01", "0.06"],
         ),
         limit_of(
             play::END.id.0,
             &[AtMost, AtLeast],
-            Some("brake-kind"),
+            Kinds::Of("brake-kind"),
             ["0.003", "0.1"],
         ),
-        limit_of(adjuster::CLEVIS.id.0, &[AtMost], None, ["0.03", "0.12"]),
+        limit_of(
+            adjuster::CLEVIS.id.0,
+            &[AtMost],
+            Kinds::One,
+            ["0.03", "0.12"],
+        ),
         limit_of(
             end_play::RULE.id.0,
             &[AtMost, AtLeast],
-            Some("bearing-way"),
+            Kinds::Of("bearing-way"),
             ["0.001", "0.02"],
         ),
     ]
@@ -571,7 +618,7 @@ fn checked(mut spec: WheelSpec) -> Result<WheelSpec, Refusal> {
 pub fn set_limit(limit: ShopLimit) -> Result<Draft, Refusal> {
     let offered = limit_for(&limit.rule);
     let offered = offered.filter(|offered| {
-        let has_kinds = limit.of.is_none() || offered.fact.is_some();
+        let has_kinds = limit.of.is_none() || offered.kinds != Kinds::One;
         offered.sides.contains(&limit.side) && has_kinds
     });
     let law = limit.law.as_ref().map(OptionId::as_str);

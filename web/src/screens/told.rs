@@ -14,7 +14,7 @@ use job::judge::Units;
 use job::line::{LineRef, Said, Sha};
 use job::procedure::{Ask, AskKind, Items, Scope, Step};
 use job::road::MovedAt;
-use job::shop::limit_for;
+use job::shop::{Kinds, kind_parts, limit_for};
 use job::slot::Slot;
 use job::trail::TrailFault;
 use job::words::{Arg, Words};
@@ -601,12 +601,9 @@ pub(crate) fn version_told(version: Sha) -> String {
 /// What a limit of the shop's own is for: what is measured, on which kind of part, by whose word.
 pub(crate) fn limit_for_told(limit: &ShopLimit) -> String {
     let rule = rule_title(&limit.rule);
-    let fact = limit_for(&limit.rule).and_then(|offered| offered.fact);
-    let of = match (&limit.of, fact) {
-        (Some(of), Some(fact)) => named(&format!("fact.{fact}.{of}"), of.as_str()),
-        (Some(of), None) => of.to_string(),
-        (None, _) => t("ui.limit.every-kind"),
-    };
+    let kinds = limit_for(&limit.rule).map_or(Kinds::One, |offered| offered.kinds);
+    let of = limit.of.as_ref();
+    let of = of.map_or_else(|| t("ui.limit.every-kind"), |of| kind_told(kinds, of));
     let law = limit.law.as_ref().map_or_else(
         || t("ui.limit.maker"),
         |law| {
@@ -618,6 +615,21 @@ pub(crate) fn limit_for_told(limit: &ShopLimit) -> String {
         "event.limit-for",
         &[("rule", &rule), ("of", &of), ("law", &law)],
     )
+}
+
+/// The kind of part that a limit of the shop's own is for.
+pub(crate) fn kind_told(kinds: Kinds, of: &OptionId) -> String {
+    let of_fact = |fact: &str, of: &str| named(&format!("fact.{fact}.{of}"), of);
+    match (kinds, kind_parts(of)) {
+        (Kinds::One, _) => of.to_string(),
+        (Kinds::Of(fact), _) => of_fact(fact, of.as_str()),
+        (Kinds::Narrowed { fact, .. }, (kind, None)) => of_fact(fact, kind),
+        (Kinds::Narrowed { fact, by, .. }, (kind, Some(class))) => fill(
+            "event.limit-class",
+            &[("kind", &of_fact(fact, kind)), ("class", &of_fact(by, class))],
+        ),
+        (Kinds::Axle, _) => named(&format!("limit.axle.{of}"), of.as_str()),
+    }
 }
 
 /// The figure of a limit of the shop's own, with where it has it from.

@@ -1,11 +1,11 @@
 use super::{
-    DEFAULTS, LIMITS, STEPS_MAX, ShopSheet, WHEELS, calibrate_wrench, card_id, drop_limit,
+    DEFAULTS, Kinds, LIMITS, STEPS_MAX, ShopSheet, WHEELS, calibrate_wrench, card_id, drop_limit,
     drop_step, fold, for_new_card, is_behind, list_jack, list_person, list_stand, list_wrench,
     person_left, set_default, set_final_pass, set_limit, set_step, set_wheel, take_values,
     withdraw_jack, withdraw_stand, withdraw_wrench,
 };
 use crate::act::{Draft, Refusal};
-use crate::bay::{A2, Bay, L2, R2, V, choice, reading, stand, typed};
+use crate::bay::{A2, Bay, L2, R2, V, choice, choose, reading, stand, typed};
 use crate::card::Card;
 use crate::cardfile;
 use crate::event::{
@@ -573,7 +573,18 @@ fn every_limit_is_for_a_rule_and_a_fact_of_the_procedure() {
             offered.rule
         );
         assert!(!offered.sides.is_empty());
-        if let Some(fact) = offered.fact {
+        let facts = match offered.kinds {
+            Kinds::One | Kinds::Axle => vec![],
+            Kinds::Of(fact) => vec![fact],
+            Kinds::Narrowed { fact, by, unknown } => {
+                let FactKind::Choose(classes) = &procedure.fact(&by.into()).unwrap().kind else {
+                    panic!("{by} is no choice");
+                };
+                assert!(classes.contains(&unknown.into()));
+                vec![fact, by]
+            }
+        };
+        for fact in facts {
             let def = procedure.fact(&fact.into()).unwrap();
             assert!(matches!(def.kind, FactKind::Choose(_)), "{fact}");
         }
@@ -765,4 +776,93 @@ fn where_and_how_the_final_pass_is_done_is_a_value_of_the_shop() {
     assert_eq!(for_new_card(&shop.sheet(), &[2]).len(), 1);
     shop.keep(Ok(set_final_pass(FinalPass::default())));
     assert_eq!(for_new_card(&shop.sheet(), &[2]), []);
+}
+
+#[test]
+fn a_stroke_limit_is_for_a_type_or_for_one_stroke_class_of_it() {
+    use LimitSide::AtMost;
+    let limits = vec![
+        limit("slack.applied", AtMost, Some("t30"), "1.9", "in"),
+        limit("slack.applied", AtMost, Some("t30/standard"), "1.7", "in"),
+        limit("slack.applied", AtMost, Some("t30/long"), "1.8", "in"),
+        limit("slack.applied", AtMost, Some("t24"), "1.1", "in"),
+    ];
+    let mut bay = with_limits(&["as-left"], limits);
+    bay.fact("tess", L2, "chamber-family", choice("clamp")).unwrap();
+    bay.fact("tess", L2, "chamber-type", choice("t30")).unwrap();
+    for (ask, option) in [
+        ("engine", "off"),
+        ("parking", "off"),
+        ("application", "held"),
+        ("heat", "cold"),
+    ] {
+        bay.say("tess", V, "as-left", ask, choose(option)).unwrap();
+    }
+    bay.say("tess", V, "as-left", "reservoir", reading("95", "psi")).unwrap();
+    bay.say("tess", L2, "as-left", "at-rest", reading("1", "in")).unwrap();
+    let stroke = |bay: &Bay, applied: &str| {
+        let said = said(bay, L2, "as-left", "applied", &reading(applied, "in"));
+        (said.0, said.1 == "Shop sheet")
+    };
+    let own = |verdict: &str| (verdict.to_owned(), true);
+    // Nobody read the class: it counts as standard.
+    assert_eq!(stroke(&bay, "2.75"), own("beyond"));
+    for (class, within, beyond) in [("standard", "2.65", "2.75"), ("long", "2.75", "2.85"), ("long-3", "2.85", "2.95")] {
+        bay.fact("tess", L2, "stroke-class", choice(class)).unwrap();
+        assert_eq!(stroke(&bay, within), own("within"), "{class}");
+        assert_eq!(stroke(&bay, beyond), own("beyond"), "{class}");
+    }
+}
+
+#[test]
+fn a_free_stroke_is_held_against_the_shops_own_window() {
+    use LimitSide::{AtLeast, AtMost};
+    let of = |style| {
+        vec![
+            limit("slack.free", AtLeast, style, "0.4", "in"),
+            limit("slack.free", AtMost, style, "0.6", "in"),
+        ]
+    };
+    let free = |bay: &Bay, text: &str| said(bay, L2, "free-stroke", "free-stroke", &reading(text, "in"));
+    // Where the style is not known nothing printed applies: the shop's own decides alone.
+    let bay = with_limits(&["free-stroke"], of(None));
+    for (text, verdict) in [("0.39", "beyond"), ("0.4", "at-the-limit"), ("0.5", "within"), ("0.61", "beyond")] {
+        let (got, document, words) = free(&bay, text);
+        assert_eq!((got.as_str(), document.as_str()), (verdict, "Shop sheet"), "{text}");
+        assert!(!words.contains(&"slack.remark.mechanism-unknown"), "{words:?}");
+    }
+    let mut bay = with_limits(&["free-stroke"], of(Some("clutch")));
+    bay.fact("tess", A2, "adjuster-style", choice("clutch")).unwrap();
+    // Printed for a clutch: 3/8 to 3/4 in.
+    assert_eq!(free(&bay, "0.61").0, "beyond");
+    assert_eq!(free(&bay, "0.3").0, "beyond");
+    assert_eq!(free(&bay, "0.5").0, "within");
+    // One end has another adjuster than its axle.
+    bay.fact("tess", L2, "adjuster-here", choice("manual")).unwrap();
+    let (verdict, document, _) = free(&bay, "0.61");
+    assert_eq!(verdict, "within");
+    assert_ne!(document, "Shop sheet");
+}
+
+#[test]
+fn a_lining_limit_is_for_the_steer_axle_or_for_the_others() {
+    let of = |kind| limit("lining.thickness", LimitSide::AtLeast, Some(kind), "8", "mm");
+    let thick = |axle: u8, kind| {
+        let mut bay = Bay::of_shipped(&["old-parts"], &[axle]);
+        let values = Box::new(ShopValues {
+            limits: vec![of(kind)],
+            ..ShopValues::default()
+        });
+        bay.force("tess", Event::ShopTaken { values });
+        let end = Place::ends(axle)[0];
+        said(&bay, end, "old-parts", "lining", &reading("7.5", "mm")).0
+    };
+    for (axle, kind, verdict) in [
+        (1, "steer", "beyond"),
+        (1, "other", "within"),
+        (2, "steer", "within"),
+        (2, "other", "beyond"),
+    ] {
+        assert_eq!(thick(axle, kind), verdict, "{axle} {kind}");
+    }
 }
