@@ -10,7 +10,8 @@ use std::sync::Arc;
 use chrono::{DateTime, TimeDelta, Utc};
 
 use crate::event::{
-    Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, ShopStep, ShopValues,
+    Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, ShopStep,
+    ShopValues,
 };
 use crate::extra::{ExtraLine, LinePassed, LineTold, Note};
 use crate::hand_back::RECORD;

@@ -13,9 +13,7 @@ use rules::typed::{Typed, TypedFault};
 use rules::unit::Unit;
 use serde::{Deserialize, Serialize};
 
-use crate::id::{
-    AskId, FactId, FindingId, OptionId, PersonId, Place, StageId, StepId, TabletId,
-};
+use crate::id::{AskId, FactId, FindingId, OptionId, PersonId, Place, StageId, StepId, TabletId};
 use crate::line::{LineRef, Sha};
 use crate::procedure::{Pin, Scope};
 
@@ -695,10 +693,7 @@ impl FinalPass {
     }
 }
 
-#[expect(
-    clippy::trivially_copy_pass_by_ref,
-    reason = "serde hands a reference"
-)]
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
 fn is_not(said: &bool) -> bool {
     !said
 }

@@ -2,6 +2,7 @@
 //! card, asked at the end of their stage, waited for by the second look and by the record, and kept
 //! by the card when the sheet drops them.
 
+use serde_json::json;
 use tests::browser::dist;
 use tests::browser::host::Host;
 use tests::browser::shop::{add_jack, add_person, add_stand, new_card};
@@ -9,6 +10,7 @@ use tests::browser::tablet::Tablet;
 use tests::browser::walk::{Walk, state};
 use tests::browser::words::word;
 
+const FETCH: &str = "const done = arguments[0]; fetch('./sw.js?' + Math.random()).then(() => done(true), () => done(false))";
 const FOREMAN: &str = "Ines Karu";
 const MARK: &str = "Paint a line over each nut and the wheel";
 const PHOTO: &str = "Photograph the odometer";
@@ -21,8 +23,14 @@ fn shop_steps() {
     host.stop();
     tablet.driver().reload();
     tablet.wait_until_up();
+    assert_eq!(
+        tablet.driver().run_async(FETCH, &json!([])),
+        false,
+        "there is still a network"
+    );
     tablet.go("people");
     add_person(&tablet, FOREMAN, "foreman");
+    tablet.go("people");
     add_person(&tablet, "Mirte Solano", "technician");
     tablet.go("stands");
     for number in ["1", "2"] {
@@ -64,7 +72,13 @@ fn shop_steps() {
     walk.step("second-look", "E2L", &mut |_, _| {});
     tablet.go(&format!("step/E2R/{id}"));
     tablet.press("done");
-    walk.through(&["second-look", "covers-on", "suspension-up", "chocks-out", "low-speed"]);
+    walk.through(&[
+        "second-look",
+        "covers-on",
+        "suspension-up",
+        "chocks-out",
+        "low-speed",
+    ]);
 
     // Taken off the sheet, the card keeps what it took.
     held_by(&tablet, "V", "record", PHOTO);
@@ -89,7 +103,10 @@ fn written(tablet: &Tablet) {
     tablet.go("steps");
     tablet.press_all(&["shop-step-new", "choice-slack", "choice-scope.end"]);
     tablet.press("shop-step-keep");
-    assert_eq!(tablet.reads("wanting"), word("shop.step-words-missing", &[]));
+    assert_eq!(
+        tablet.reads("wanting"),
+        word("shop.step-words-missing", &[])
+    );
     let long = "Wipe ".repeat(25);
     tablet.write("shop-step-words", &long);
     tablet.press("shop-step-keep");
@@ -114,7 +131,10 @@ fn written(tablet: &Tablet) {
     tablet.press("shop-step-keep");
     tablet.wait_to_see("shop-step-1");
     let row = tablet.reads("shop-step-1");
-    assert!(row.contains(PHOTO) && row.contains(&word("stage.prove", &[])), "{row}");
+    assert!(
+        row.contains(PHOTO) && row.contains(&word("stage.prove", &[])),
+        "{row}"
+    );
     assert!(!tablet.sees("shop-step-2"));
 }
 
@@ -131,7 +151,9 @@ fn asked(tablet: &Tablet, at: &str, words: &str) -> String {
 fn in_the_way(tablet: &Tablet, words: &str) {
     let row = |n: usize| format!("choice-{n}");
     let is_it = |n: &usize| tablet.sees(&row(*n)) && tablet.reads(&row(*n)).contains(words);
-    let found = (0..30).find(is_it).unwrap_or_else(|| panic!("{words} is not in the way"));
+    let found = (0..30)
+        .find(is_it)
+        .unwrap_or_else(|| panic!("{words} is not in the way"));
     tablet.press(&row(found));
 }
 

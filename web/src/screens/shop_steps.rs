@@ -126,7 +126,8 @@ pub(crate) fn ShopStepsScreen() -> impl IntoView {
             },
         ));
     });
-    let content = move || match shown.get() {
+    let content = move || {
+        match shown.get() {
         View::List => view! { <StepList wanting on_new=new on_change=change on_drop=drop /> }.into_any(),
         View::Stage => stages(session, said, move || show(View::Scope)),
         View::Scope => scopes(said, move || show(View::Words)),
@@ -141,6 +142,7 @@ pub(crate) fn ShopStepsScreen() -> impl IntoView {
             </Scroller>
         }
         .into_any(),
+    }
     };
     let body = move || anew(content());
     let title = move || match shown.get() {
@@ -179,10 +181,15 @@ fn stages(session: Session, said: Said, next: impl Fn() + Send + Sync + 'static)
 fn scopes(said: Said, next: impl Fn() + Send + Sync + 'static) -> AnyView {
     let choice = |scope| Choice::new(scope_key(scope), t(scope_key(scope)));
     let choices = STEP_SCOPES.map(choice).to_vec();
-    let chosen = said.scope.get_untracked().map(|scope| scope_key(scope).to_owned());
+    let chosen = said
+        .scope
+        .get_untracked()
+        .map(|scope| scope_key(scope).to_owned());
     let chosen: Vec<String> = chosen.into_iter().collect();
     let choose = Callback::new(move |id: String| {
-        let scope = STEP_SCOPES.into_iter().find(|scope| scope_key(*scope) == id);
+        let scope = STEP_SCOPES
+            .into_iter()
+            .find(|scope| scope_key(*scope) == id);
         said.scope.set(scope);
         next();
     });

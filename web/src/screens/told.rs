@@ -573,7 +573,10 @@ pub(crate) fn wheel_told(spec: &WheelSpec) -> String {
 pub(crate) fn shop_step_at(step: &ShopStep) -> String {
     let stage = named(&format!("stage.{}", step.stage), step.stage.as_str());
     let scope = t(scope_key(step.scope));
-    fill("event.shop-step-at", &[("stage", &stage), ("scope", &scope)])
+    fill(
+        "event.shop-step-at",
+        &[("stage", &stage), ("scope", &scope)],
+    )
 }
 
 /// The word key of how often a step is done.
@@ -588,9 +591,16 @@ pub(crate) fn scope_key(scope: Scope) -> &'static str {
 /// Where the final pass is done, and how it is logged.
 pub(crate) fn final_pass_told(way: FinalPass) -> String {
     let place = if way.on_stands { "stands" } else { "ground" };
-    let log = if way.as_a_whole { "whole" } else { "one-by-one" };
+    let log = if way.as_a_whole {
+        "whole"
+    } else {
+        "one-by-one"
+    };
     let (place, log) = (format!("final-pass.{place}"), format!("final-pass.{log}"));
-    fill("event.final-pass", &[("place", &t(&place)), ("log", &t(&log))])
+    fill(
+        "event.final-pass",
+        &[("place", &t(&place)), ("log", &t(&log))],
+    )
 }
 
 /// The name of a version of the shop sheet: enough of its digest to tell two apart.
@@ -626,7 +636,10 @@ pub(crate) fn kind_told(kinds: Kinds, of: &OptionId) -> String {
         (Kinds::Narrowed { fact, .. }, (kind, None)) => of_fact(fact, kind),
         (Kinds::Narrowed { fact, by, .. }, (kind, Some(class))) => fill(
             "event.limit-class",
-            &[("kind", &of_fact(fact, kind)), ("class", &of_fact(by, class))],
+            &[
+                ("kind", &of_fact(fact, kind)),
+                ("class", &of_fact(by, class)),
+            ],
         ),
         (Kinds::Axle, _) => named(&format!("limit.axle.{of}"), of.as_str()),
     }

@@ -58,7 +58,10 @@ impl Procedure {
             return;
         };
         let last = [second_look::STEP, RECORD];
-        let end = stage.steps.iter().position(|step| last.contains(&step.id.as_str()));
+        let end = stage
+            .steps
+            .iter()
+            .position(|step| last.contains(&step.id.as_str()));
         let end = end.unwrap_or(stage.steps.len());
         stage.steps.insert(end, step(id, own.scope, holds));
     }
@@ -80,7 +83,11 @@ impl Procedure {
     }
 
     fn log_final_as_a_whole(&mut self) {
-        for ask in self.step_mut(FINAL_PASS).into_iter().flat_map(|step| &mut step.asks) {
+        for ask in self
+            .step_mut(FINAL_PASS)
+            .into_iter()
+            .flat_map(|step| &mut step.asks)
+        {
             if let AskKind::Pass(pass) = &mut ask.kind {
                 pass.or_whole = true;
             }
@@ -90,11 +97,13 @@ impl Procedure {
     /// The final pass before the axle comes down. What lowering waited for the pass waits for now,
     /// and the check pass stays on the ground.
     fn final_before_lower(&mut self) {
-        let place = |stage: &Stage, id: &str| {
-            stage.steps.iter().position(|step| step.id.as_str() == id)
-        };
+        let place =
+            |stage: &Stage, id: &str| stage.steps.iter().position(|step| step.id.as_str() == id);
         let both = |stage: &Stage| Some((place(stage, LOWER)?, place(stage, FINAL_PASS)?));
-        let found = self.stages.iter_mut().find_map(|stage| both(stage).map(|at| (stage, at)));
+        let found = self
+            .stages
+            .iter_mut()
+            .find_map(|stage| both(stage).map(|at| (stage, at)));
         let Some((stage, (lower, pass))) = found.filter(|(_, (lower, pass))| lower < pass) else {
             return;
         };

@@ -9,8 +9,8 @@ use crate::bay::{A2, Bay, L2, R2, V, choice, choose, reading, stand, typed};
 use crate::card::Card;
 use crate::cardfile;
 use crate::event::{
-    Answer, Event, FactValue, FinalPass, JackTag, LimitSide, Role, ShopLimit, ShopStep,
-    ShopValues, TagBasis, TypedText, WheelSpec, WrenchTag,
+    Answer, Event, FactValue, FinalPass, JackTag, LimitSide, Role, ShopLimit, ShopStep, ShopValues,
+    TagBasis, TypedText, WheelSpec, WrenchTag,
 };
 use crate::id::{OptionId, Place, StepId};
 use crate::judge::{judge, judge_fact, torque};
@@ -716,13 +716,20 @@ fn steps_of_the_shop_come_change_and_go() {
         set_step(&shop.sheet(), &procedure, step, was)
     };
     let mark = step(Scope::End, "Paint mark over each nut");
-    shop.keep(set(&shop, &step(Scope::End, " Paint  mark over each nut "), None));
+    shop.keep(set(
+        &shop,
+        &step(Scope::End, " Paint  mark over each nut "),
+        None,
+    ));
     assert_eq!(shop.sheet().values().steps, [mark.clone()]);
     let long = "x".repeat(ShopStep::WORDS_MAX + 1);
     for (bad, expected) in [
         (step(Scope::End, "  "), "shop.step-words-missing"),
         (step(Scope::End, &long), "shop.step-words-too-long"),
-        (step(Scope::Axle, "paint mark over EACH nut"), "shop.step-twice"),
+        (
+            step(Scope::Axle, "paint mark over EACH nut"),
+            "shop.step-twice",
+        ),
         (step(Scope::Group, "Wipe"), "refuse.not-offered"),
         (
             ShopStep {
@@ -734,19 +741,40 @@ fn steps_of_the_shop_come_change_and_go() {
     ] {
         assert_eq!(key(set(&shop, &bad, None)), expected, "{bad:?}");
     }
-    shop.keep(set(&shop, &step(Scope::Vehicle, "Photograph the plate"), None));
+    shop.keep(set(
+        &shop,
+        &step(Scope::Vehicle, "Photograph the plate"),
+        None,
+    ));
     // Changed, it stands where it stood, under another id; its own words are no twin.
     let longer = step(Scope::End, "Paint mark over each nut and the hub");
     shop.keep(set(&shop, &longer, Some(&mark.id())));
     let again = step(Scope::Axle, "Paint mark over each nut and the hub");
     assert!(set(&shop, &again, Some(&longer.id())).is_ok());
     let sheet = shop.sheet();
-    let words: Vec<&str> = sheet.values().steps.iter().map(|own| own.words.as_str()).collect();
-    assert_eq!(words, ["Paint mark over each nut and the hub", "Photograph the plate"]);
-    assert_eq!(key(set(&shop, &mark, Some(&mark.id()))), "shop.step-unknown");
+    let words: Vec<&str> = sheet
+        .values()
+        .steps
+        .iter()
+        .map(|own| own.words.as_str())
+        .collect();
+    assert_eq!(
+        words,
+        [
+            "Paint mark over each nut and the hub",
+            "Photograph the plate"
+        ]
+    );
+    assert_eq!(
+        key(set(&shop, &mark, Some(&mark.id()))),
+        "shop.step-unknown"
+    );
     let taken = for_new_card(&sheet, &[2]);
     shop.keep(drop_step(&sheet, &longer.id()));
-    assert_eq!(key(drop_step(&shop.sheet(), &longer.id())), "shop.step-unknown");
+    assert_eq!(
+        key(drop_step(&shop.sheet(), &longer.id())),
+        "shop.step-unknown"
+    );
     assert_eq!(shop.sheet().values().steps.len(), 1);
     // The card that took it keeps it, and is told that the sheet goes on.
     let mut bay = bay;
@@ -788,7 +816,8 @@ fn a_stroke_limit_is_for_a_type_or_for_one_stroke_class_of_it() {
         limit("slack.applied", AtMost, Some("t24"), "1.1", "in"),
     ];
     let mut bay = with_limits(&["as-left"], limits);
-    bay.fact("tess", L2, "chamber-family", choice("clamp")).unwrap();
+    bay.fact("tess", L2, "chamber-family", choice("clamp"))
+        .unwrap();
     bay.fact("tess", L2, "chamber-type", choice("t30")).unwrap();
     for (ask, option) in [
         ("engine", "off"),
@@ -798,8 +827,10 @@ fn a_stroke_limit_is_for_a_type_or_for_one_stroke_class_of_it() {
     ] {
         bay.say("tess", V, "as-left", ask, choose(option)).unwrap();
     }
-    bay.say("tess", V, "as-left", "reservoir", reading("95", "psi")).unwrap();
-    bay.say("tess", L2, "as-left", "at-rest", reading("1", "in")).unwrap();
+    bay.say("tess", V, "as-left", "reservoir", reading("95", "psi"))
+        .unwrap();
+    bay.say("tess", L2, "as-left", "at-rest", reading("1", "in"))
+        .unwrap();
     let stroke = |bay: &Bay, applied: &str| {
         let said = said(bay, L2, "as-left", "applied", &reading(applied, "in"));
         (said.0, said.1 == "Shop sheet")
@@ -807,7 +838,11 @@ fn a_stroke_limit_is_for_a_type_or_for_one_stroke_class_of_it() {
     let own = |verdict: &str| (verdict.to_owned(), true);
     // Nobody read the class: it counts as standard.
     assert_eq!(stroke(&bay, "2.75"), own("beyond"));
-    for (class, within, beyond) in [("standard", "2.65", "2.75"), ("long", "2.75", "2.85"), ("long-3", "2.85", "2.95")] {
+    for (class, within, beyond) in [
+        ("standard", "2.65", "2.75"),
+        ("long", "2.75", "2.85"),
+        ("long-3", "2.85", "2.95"),
+    ] {
         bay.fact("tess", L2, "stroke-class", choice(class)).unwrap();
         assert_eq!(stroke(&bay, within), own("within"), "{class}");
         assert_eq!(stroke(&bay, beyond), own("beyond"), "{class}");
@@ -823,22 +858,37 @@ fn a_free_stroke_is_held_against_the_shops_own_window() {
             limit("slack.free", AtMost, style, "0.6", "in"),
         ]
     };
-    let free = |bay: &Bay, text: &str| said(bay, L2, "free-stroke", "free-stroke", &reading(text, "in"));
+    let free =
+        |bay: &Bay, text: &str| said(bay, L2, "free-stroke", "free-stroke", &reading(text, "in"));
     // Where the style is not known nothing printed applies: the shop's own decides alone.
     let bay = with_limits(&["free-stroke"], of(None));
-    for (text, verdict) in [("0.39", "beyond"), ("0.4", "at-the-limit"), ("0.5", "within"), ("0.61", "beyond")] {
+    for (text, verdict) in [
+        ("0.39", "beyond"),
+        ("0.4", "at-the-limit"),
+        ("0.5", "within"),
+        ("0.61", "beyond"),
+    ] {
         let (got, document, words) = free(&bay, text);
-        assert_eq!((got.as_str(), document.as_str()), (verdict, "Shop sheet"), "{text}");
-        assert!(!words.contains(&"slack.remark.mechanism-unknown"), "{words:?}");
+        assert_eq!(
+            (got.as_str(), document.as_str()),
+            (verdict, "Shop sheet"),
+            "{text}"
+        );
+        assert!(
+            !words.contains(&"slack.remark.mechanism-unknown"),
+            "{words:?}"
+        );
     }
     let mut bay = with_limits(&["free-stroke"], of(Some("clutch")));
-    bay.fact("tess", A2, "adjuster-style", choice("clutch")).unwrap();
+    bay.fact("tess", A2, "adjuster-style", choice("clutch"))
+        .unwrap();
     // Printed for a clutch: 3/8 to 3/4 in.
     assert_eq!(free(&bay, "0.61").0, "beyond");
     assert_eq!(free(&bay, "0.3").0, "beyond");
     assert_eq!(free(&bay, "0.5").0, "within");
     // One end has another adjuster than its axle.
-    bay.fact("tess", L2, "adjuster-here", choice("manual")).unwrap();
+    bay.fact("tess", L2, "adjuster-here", choice("manual"))
+        .unwrap();
     let (verdict, document, _) = free(&bay, "0.61");
     assert_eq!(verdict, "within");
     assert_ne!(document, "Shop sheet");
@@ -846,7 +896,15 @@ fn a_free_stroke_is_held_against_the_shops_own_window() {
 
 #[test]
 fn a_lining_limit_is_for_the_steer_axle_or_for_the_others() {
-    let of = |kind| limit("lining.thickness", LimitSide::AtLeast, Some(kind), "8", "mm");
+    let of = |kind| {
+        limit(
+            "lining.thickness",
+            LimitSide::AtLeast,
+            Some(kind),
+            "8",
+            "mm",
+        )
+    };
     let thick = |axle: u8, kind| {
         let mut bay = Bay::of_shipped(&["old-parts"], &[axle]);
         let values = Box::new(ShopValues {

@@ -125,7 +125,11 @@ fn an_id_is_of_these_words_at_this_place() {
         assert_ne!(one.id(), other.id());
     }
     let shipped = Procedure::read(SHIPPED).unwrap();
-    assert!(shipped.steps().all(|step| !step.id.as_str().starts_with("shop-")));
+    assert!(
+        shipped
+            .steps()
+            .all(|step| !step.id.as_str().starts_with("shop-"))
+    );
 }
 
 #[test]
@@ -178,7 +182,10 @@ fn a_card_asks_the_steps_it_took_and_the_second_look_waits() {
     let mut bay = built();
     let (done, of) = bay.card().progress();
     let mark = shop_step("wheels", Scope::End, "Paint mark over each nut");
-    bay.force("fay", taken(std::slice::from_ref(&mark), FinalPass::default()));
+    bay.force(
+        "fay",
+        taken(std::slice::from_ref(&mark), FinalPass::default()),
+    );
     let (card, id) = (bay.card(), mark.id());
     assert_eq!(card.progress(), (done, of + 2));
     assert_eq!(undone(&card, "second-look", L2), Some(id.to_string()));
@@ -188,35 +195,53 @@ fn a_card_asks_the_steps_it_took_and_the_second_look_waits() {
     bay.say("tess", L2, id.as_str(), "done", lines()).unwrap();
     assert_eq!(undone(&bay.card(), "second-look", L2), None);
     assert_eq!(waits(&bay.card(), L2), Some(Waits::ForTheFirst));
-    bay.say("fay", L2, "second-look", "look", look(true)).unwrap();
+    bay.say("fay", L2, "second-look", "look", look(true))
+        .unwrap();
     assert_eq!(waits(&bay.card(), L2), Some(Waits::Accepted));
-    assert!(bay.card().entries.iter().all(|entry| entry.though.is_none()));
+    assert!(
+        bay.card()
+            .entries
+            .iter()
+            .all(|entry| entry.though.is_none())
+    );
 }
 
 #[test]
 fn a_foreman_passes_a_step_of_the_shop_with_a_reason_like_any_other() {
     let mut bay = built();
     let mark = shop_step("wheels", Scope::End, "Paint mark over each nut");
-    bay.force("fay", taken(std::slice::from_ref(&mark), FinalPass::default()));
+    bay.force(
+        "fay",
+        taken(std::slice::from_ref(&mark), FinalPass::default()),
+    );
     let id = mark.id();
     let refused = bay.pass("tess", L2, "second-look", id.as_str(), "no paint");
     assert_eq!(key(&refused, &bay.card()), "refuse.foreman-only");
-    bay.pass("fay", L2, "second-look", id.as_str(), "no paint left").unwrap();
+    bay.pass("fay", L2, "second-look", id.as_str(), "no paint left")
+        .unwrap();
     assert_eq!(undone(&bay.card(), "second-look", L2), None);
 }
 
 #[test]
 fn what_is_taken_later_stays_said_of_a_look_and_what_is_dropped_stays_on_the_card() {
     let mut bay = built();
-    bay.say("fay", L2, "second-look", "look", look(true)).unwrap();
+    bay.say("fay", L2, "second-look", "look", look(true))
+        .unwrap();
     let mark = shop_step("wheels", Scope::End, "Paint mark over each nut");
-    bay.force("fay", taken(std::slice::from_ref(&mark), FinalPass::default()));
+    bay.force(
+        "fay",
+        taken(std::slice::from_ref(&mark), FinalPass::default()),
+    );
     // Nothing that was shown has changed; what is said afterwards does.
     assert_eq!(waits(&bay.card(), L2), Some(Waits::Accepted));
-    bay.say("tess", L2, mark.id().as_str(), "done", lines()).unwrap();
+    bay.say("tess", L2, mark.id().as_str(), "done", lines())
+        .unwrap();
     assert_eq!(waits(&bay.card(), L2), Some(Waits::Changed));
     let other = shop_step("strip", Scope::Axle, "Photograph the axle tag");
-    bay.force("fay", taken(std::slice::from_ref(&other), FinalPass::default()));
+    bay.force(
+        "fay",
+        taken(std::slice::from_ref(&other), FinalPass::default()),
+    );
     let card = bay.card();
     assert_eq!(card.shop_steps, [mark.clone(), other]);
     assert_eq!(bay.state(L2, mark.id().as_str()), StepState::Done);
@@ -227,11 +252,15 @@ fn what_is_taken_later_stays_said_of_a_look_and_what_is_dropped_stays_on_the_car
 fn two_tablets_that_took_different_steps_come_to_one_card() {
     let mut one = built();
     let mut two = one.other_tablet("tablet-b");
-    let marks = ["Paint mark", "Photograph the nuts"]
-        .map(|words| shop_step("wheels", Scope::End, words));
+    let marks =
+        ["Paint mark", "Photograph the nuts"].map(|words| shop_step("wheels", Scope::End, words));
     for (bay, mark) in [(&mut one, &marks[0]), (&mut two, &marks[1])] {
-        bay.force("fay", taken(std::slice::from_ref(mark), FinalPass::default()));
-        bay.say("tess", L2, mark.id().as_str(), "done", lines()).unwrap();
+        bay.force(
+            "fay",
+            taken(std::slice::from_ref(mark), FinalPass::default()),
+        );
+        bay.say("tess", L2, mark.id().as_str(), "done", lines())
+            .unwrap();
     }
     let mut there = two.trail.clone();
     one.trail.merge(&two.trail);
@@ -273,7 +302,8 @@ fn a_final_pass_is_said_as_a_whole_only_where_the_shop_logs_it_so() {
         as_a_whole: true,
     };
     bay.force("fay", taken(&[], way));
-    bay.say("tess", L2, "final-pass", "nuts", whole(&[2])).unwrap();
+    bay.say("tess", L2, "final-pass", "nuts", whole(&[2]))
+        .unwrap();
     assert_eq!(bay.state(L2, "final-pass"), StepState::Unclear);
     nut(&mut bay, 2, "turned-and-clicked").unwrap();
     assert_eq!(bay.state(L2, "final-pass"), StepState::Done);
@@ -306,7 +336,11 @@ fn the_wheel_is_said_to_be_kept_from_turning() {
     let refused = bay.say("tess", L2, "final-pass", WHEEL_HELD, choose("air"));
     assert_eq!(key(&refused, &bay.card()), "refuse.not-offered");
     let card = bay.card();
-    let step = card.procedure.as_deref().unwrap().step(&"final-pass".into());
+    let step = card
+        .procedure
+        .as_deref()
+        .unwrap()
+        .step(&"final-pass".into());
     let step = step.unwrap().clone();
     let clear = |bay: &Bay| bay.card().ask_state(&step, &step.asks[0], L2);
     for (said, expected) in [
@@ -314,12 +348,16 @@ fn the_wheel_is_said_to_be_kept_from_turning() {
         ("bar", crate::card::AskState::Clear),
         ("on-the-ground", crate::card::AskState::Clear),
     ] {
-        bay.say("tess", L2, "final-pass", WHEEL_HELD, choose(said)).unwrap();
+        bay.say("tess", L2, "final-pass", WHEEL_HELD, choose(said))
+            .unwrap();
         assert_eq!(clear(&bay), expected, "{said}");
     }
     // Where the sheet says "on the ground" again nothing asks for it any more.
     bay.force("fay", taken(&[], FinalPass::default()));
     let refused = bay.say("tess", L2, "final-pass", WHEEL_HELD, choose("bar"));
     assert!(refused.is_err());
-    assert!(bay.say("tess", V, "final-pass", "nuts", reading("1", "in")).is_err());
+    assert!(
+        bay.say("tess", V, "final-pass", "nuts", reading("1", "in"))
+            .is_err()
+    );
 }
