@@ -226,7 +226,7 @@ fn they_hold_what_they_are_there_for() {
     ] {
         assert!(kinds(&shop).contains(kind), "{kind}");
     }
-    let taken = shop.shop.as_ref().expect("the card took the shop's values");
+    let taken = shop.shop().expect("the card took the shop's values");
     assert_eq!(taken.version, taken.values.version());
     assert!(taken.values.wheels.contains_key(&"hub-m22".into()));
     let jacks = of("jacks.trail");
@@ -239,7 +239,7 @@ fn they_hold_what_they_are_there_for() {
     for kind in ["limit-set", "limit-dropped", "shop-taken"] {
         assert!(kinds(&limits).contains(kind), "{kind}");
     }
-    let taken = limits.shop.as_ref().expect("the card took the limits");
+    let taken = limits.shop().expect("the card took the limits");
     let laws: Vec<bool> = taken
         .values
         .limits
@@ -257,7 +257,7 @@ fn they_hold_what_they_are_there_for() {
         assert!(kinds(&steps).contains(kind), "{kind}");
     }
     // Dropped on the sheet and taken so, the card has kept what it did.
-    let taken = steps.shop.as_ref().expect("the card took the steps");
+    let taken = steps.shop().expect("the card took the steps");
     assert_eq!((taken.values.steps.len(), steps.shop_steps.len()), (1, 2));
     // An app from before them does not know the kind that they are taken under.
     let text = self::text("shop-steps.trail");

@@ -494,12 +494,34 @@ impl Session {
             .ok_or_else(|| Words::plain("hold.sign-on"))?;
         let draft = act::set_fact(&open.card, &me, at, fact, value)
             .map_err(|refusal| refusal.words(&open.card))?;
-        Ok(self.inner.with_value(|inner| {
+        Ok(self.changes_of(&open, &me, draft))
+    }
+
+    /// What the open card would change to with the shop's values as they are on the sheet now.
+    pub(crate) fn shop_would_change(self) -> Result<Vec<Change>, Words> {
+        self.may_write()?;
+        let open = self
+            .open
+            .get_untracked()
+            .ok_or_else(|| Words::plain("ui.no-card"))?;
+        let me = self
+            .me
+            .get_untracked()
+            .ok_or_else(|| Words::plain("hold.sign-on"))?;
+        let draft = self
+            .shop
+            .with_untracked(|sheet| shop::take_values(&open.card, &me, sheet))
+            .map_err(|refusal| refusal.words(&open.card))?;
+        Ok(self.changes_of(&open, &me, draft))
+    }
+
+    fn changes_of(self, open: &Open, me: &PersonId, draft: Draft) -> Vec<Change> {
+        self.inner.with_value(|inner| {
             let [before, after] = changes::of_draft(
                 &open.trail,
                 &inner.procedures,
                 &inner.tablet,
-                &me,
+                me,
                 device::now(),
                 draft,
             );
@@ -508,7 +530,7 @@ impl Session {
                 all.extend(changes::of_bring_list(&before, &after, sheet, &inner.bring));
             });
             all
-        }))
+        })
     }
 
     /// Answers an ask of the open card.

@@ -353,7 +353,7 @@ pub fn take_with_line(
     Ok(drafts)
 }
 
-/// The extra line of a part found bad, unless there is one already.
+/// The extra line of a part or a nut found bad, unless there is one already.
 pub(crate) fn brings_up(
     card: &Card,
     at: Place,
@@ -362,13 +362,12 @@ pub(crate) fn brings_up(
     answer: &Answer,
 ) -> Option<Draft> {
     let procedure = card.procedure.as_deref()?;
-    let Answer::Choice { option } = answer else {
-        return None;
+    let (offers, said) = match (&procedure.ask(step, ask)?.kind, answer) {
+        (AskKind::Choose(offers), Answer::Choice { option }) => (offers, option),
+        (AskKind::Pass(pass), Answer::Nut { mark }) => (&pass.marks, mark),
+        _ => return None,
     };
-    let AskKind::Choose(offers) = &procedure.ask(step, ask)?.kind else {
-        return None;
-    };
-    let offer = offers.iter().find(|offer| offer.id == *option)?;
+    let offer = offers.iter().find(|offer| offer.id == *said)?;
     let finding = procedure.finding(offer.finding.as_ref()?)?;
     let there = card.extra_lines().iter().any(|extra| {
         extra.at == at && extra.finding == finding.id && extra.state != LineState::Done

@@ -10,8 +10,8 @@ use std::sync::Arc;
 use chrono::{DateTime, TimeDelta, Utc};
 
 use crate::event::{
-    Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, ShopStep,
-    ShopValues,
+    Answer, BroughtHow, Event, FactValue, FinalPass, Heads, Item, JudgedThen, LineState, Role,
+    ShopStep, ShopValues,
 };
 use crate::extra::{ExtraLine, LinePassed, LineTold, Note};
 use crate::hand_back::RECORD;
@@ -61,8 +61,9 @@ pub struct Card {
     pub entries: Vec<Entry>,
     /// Ends of the strands that were folded.
     pub heads: Heads,
-    /// The shop's own values that the card goes by, once it took any.
-    pub shop: Option<ShopTaken>,
+    /// The shop's own values, as they were taken. More than one until somebody who saw both takes
+    /// them anew.
+    pub(crate) shop: Slot<ShopTaken>,
     /// Steps of the shop's own that the card ever took: one that is dropped later stays here.
     pub shop_steps: Vec<ShopStep>,
     /// What is wrong with the trail.
@@ -199,7 +200,7 @@ impl Card {
             people: BTreeMap::new(),
             entries: Vec::new(),
             heads: Heads::new(),
-            shop: None,
+            shop: Slot::default(),
             shop_steps: Vec::new(),
             faults: Vec::new(),
             newer: Vec::new(),
@@ -633,24 +634,25 @@ impl Card {
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. } => {}
             Event::ShopTaken { values } => {
-                self.shop = Some(ShopTaken {
+                let taken = ShopTaken {
                     values: ShopValues::clone(values),
                     version: values.version(),
                     at: line.at,
-                });
-                self.do_as_shop(values);
+                };
+                self.shop.set(reference, taken, saw);
+                self.do_as_shop(&values.steps);
             }
         }
     }
 
     /// The procedure goes on as the shop does it now.
-    fn do_as_shop(&mut self, values: &ShopValues) {
-        for step in &values.steps {
+    fn do_as_shop(&mut self, taken: &[ShopStep]) {
+        for step in taken {
             if !self.shop_steps.contains(step) {
                 self.shop_steps.push(step.clone());
             }
         }
-        let (steps, way) = (&self.shop_steps, values.final_pass);
+        let (steps, way) = (&self.shop_steps, self.final_pass());
         self.procedure = self.pinned.clone().map(|pinned| {
             if steps.is_empty() && way.is_usual() {
                 pinned
@@ -658,6 +660,16 @@ impl Card {
                 Arc::new(pinned.as_shop_does(steps, way))
             }
         });
+    }
+
+    /// Where the final pass is done, and how it is logged. What versions that had not seen each other
+    /// don't agree on is done as the procedure has it.
+    fn final_pass(&self) -> FinalPass {
+        let ways = || self.shop_versions().map(|taken| taken.values.final_pass);
+        FinalPass {
+            on_stands: ways().all(|way| way.on_stands),
+            as_a_whole: ways().all(|way| way.as_a_whole),
+        }
     }
 
     /// A step is done a second time: what follows from it at the same place is to be done again.
@@ -1810,6 +1822,17 @@ impl Card {
     /// True once something of the work is answered.
     pub fn is_begun(&self) -> bool {
         self.answers.values().any(|slot| !slot.live().is_empty())
+    }
+
+    /// Every version of the shop's own values that the card goes by, the newest last: one, or those
+    /// that tablets took without having seen each other's. A reading is held against all of them.
+    pub fn shop_versions(&self) -> impl DoubleEndedIterator<Item = &ShopTaken> {
+        self.shop.live().iter().map(|held| &held.value)
+    }
+
+    /// The shop's own values that the card took last, once it took any.
+    pub fn shop(&self) -> Option<&ShopTaken> {
+        self.shop_versions().next_back()
     }
 
     /// True if the card was taken out of the daily list.

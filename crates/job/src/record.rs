@@ -390,7 +390,7 @@ impl<'a> Book<'a> {
             loaded: card.choice(Place::Vehicle, "loaded"),
             opened: card.opened.as_ref(),
             opening: first.map(|(entry, _)| &entry.line),
-            shop: card.shop.as_ref(),
+            shop: card.shop(),
             app: first.map(|(_, app)| app),
             procedure: card.procedure.as_deref(),
             moved: self.all(|event| matches!(event, Event::ProcedureMoved { .. })),

@@ -151,9 +151,9 @@ fn rows(card: &Card, at: Place) -> Vec<Row<'_>> {
         .filter(|extra| extra.at.axle().is_none_or(|axle| Some(axle) == at.axle()))
         .map(|extra| Row {
             about: "extra".to_owned(),
+            // A foreman's word that work goes on over it is no work: it may come after the look.
             lines: std::iter::once(&extra.line)
                 .chain(extra.told.iter().map(|told| &told.line))
-                .chain(extra.passed.iter().map(|passed| &passed.line))
                 .collect(),
         });
     answers

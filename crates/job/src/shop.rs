@@ -767,10 +767,75 @@ pub fn take_values(card: &Card, who: &PersonId, sheet: &ShopSheet) -> Result<Dra
 
 /// True if the card goes by other values than stand on the sheet.
 pub fn is_behind(card: &Card, sheet: &ShopSheet) -> bool {
-    match &card.shop {
-        Some(taken) => taken.values != sheet.values,
-        None => sheet.values != ShopValues::default(),
+    let others = card
+        .shop_versions()
+        .any(|taken| taken.values != sheet.values);
+    others || card.shop().is_none() && sheet.values != ShopValues::default()
+}
+
+/// The entries of the sheet that lead from values that the card goes by to those that stand on the
+/// sheet now: what a person who takes them must know.
+pub fn since_taken(card: &Card, sheet: &ShopSheet) -> Vec<Event> {
+    let none = ShopValues::default();
+    let mut versions: Vec<&ShopValues> = card.shop_versions().map(|taken| &taken.values).collect();
+    if versions.is_empty() {
+        versions.push(&none);
     }
+    let mut entries = Vec::new();
+    for entry in versions.iter().flat_map(|was| between(was, &sheet.values)) {
+        if !entries.contains(&entry) {
+            entries.push(entry);
+        }
+    }
+    entries
+}
+
+fn between(was: &ShopValues, is: &ShopValues) -> Vec<Event> {
+    let wheels = differing(&was.wheels, &is.wheels).map(|(wheel, spec)| Event::WheelSet {
+        wheel: wheel.clone(),
+        spec: spec.cloned().map(Box::new),
+    });
+    let defaults = differing(&was.defaults, &is.defaults).map(|(fact, option)| Event::DefaultSet {
+        fact: fact.clone(),
+        option: option.cloned(),
+    });
+    let set = is.limits.iter().filter(|limit| !was.limits.contains(limit));
+    let set = set.map(|limit| Event::LimitSet {
+        limit: Box::new(limit.clone()),
+    });
+    let is_gone = |limit: &&ShopLimit| !is.limits.iter().any(|now| now.is_of_same(limit));
+    let gone = was.limits.iter().filter(is_gone);
+    let gone = gone.map(|limit| Event::LimitDropped {
+        limit: Box::new(limit.clone()),
+    });
+    let limits = set.chain(gone);
+    let new = is.steps.iter().filter(|step| !was.steps.contains(step));
+    let new = new.map(|step| Event::ShopStepSet {
+        step: Box::new(step.clone()),
+        was: None,
+    });
+    let dropped = was.steps.iter().filter(|step| !is.steps.contains(step));
+    let dropped = dropped.map(|step| Event::ShopStepDropped { step: step.id() });
+    let way =
+        (was.final_pass != is.final_pass).then_some(Event::FinalPassSet { way: is.final_pass });
+    wheels
+        .chain(limits)
+        .chain(new)
+        .chain(dropped)
+        .chain(way)
+        .chain(defaults)
+        .collect()
+}
+
+/// Every key whose value is not the same, with what it is now.
+fn differing<'a, K: Ord, V: PartialEq>(
+    was: &'a BTreeMap<K, V>,
+    is: &'a BTreeMap<K, V>,
+) -> impl Iterator<Item = (&'a K, Option<&'a V>)> {
+    let gone = was.keys().filter(|key| !is.contains_key(key));
+    let set = is.iter().filter(|(key, value)| was.get(key) != Some(value));
+    set.map(|(key, value)| (key, Some(value)))
+        .chain(gone.map(|key| (key, None)))
 }
 
 fn not_ahead(day: Option<NaiveDate>, today: NaiveDate) -> Result<(), Refusal> {

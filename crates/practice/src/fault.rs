@@ -142,10 +142,13 @@ mod tests {
     fn every_finding_of_the_procedure_is_a_fault_and_what_protects_hurts() {
         let text = include_str!("../../../assets/procedure/s-cam-reline.json");
         let procedure = Procedure::read(text).unwrap();
+        // A made-up axle is never driven: what only a road check can show is not planted.
+        let on_the_road = |finding: &&str| *finding == "loose-again";
         let findings: Vec<&str> = procedure
             .findings
             .iter()
             .map(|finding| finding.id.as_str())
+            .filter(|finding| !on_the_road(finding))
             .collect();
         let faults: Vec<&str> = Fault::ALL.iter().map(|fault| fault.finding()).collect();
         assert_eq!(faults, findings);

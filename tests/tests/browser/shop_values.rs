@@ -46,11 +46,20 @@ fn shop_values() {
     tablet.go("defaults");
     assert!(!tablet.sees("take-values"), "a new card is behind its shop");
 
-    // The sheet goes on, the card stays; one press takes the newer values.
+    // The sheet goes on, the card stays; what is new is said before the newer values are taken.
     tablet.press("choice-jurisdiction-ontario");
     assert_ne!(tablet.reads("shop-version"), first);
     let of_card = tablet.reads("card-version");
     tablet.press("take-values");
+    let entries = tablet.reads("changes-entries");
+    assert!(
+        entries.contains(&word("fact.jurisdiction.ontario", &[])),
+        "{entries}"
+    );
+    tablet.press("changes-leave");
+    assert_eq!(tablet.reads("card-version"), of_card);
+    tablet.press("take-values");
+    tablet.press("changes-keep");
     tablet.wait_to_lose("take-values");
     assert_ne!(tablet.reads("card-version"), of_card);
     tablet.go("setup");

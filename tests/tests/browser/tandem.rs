@@ -1,8 +1,8 @@
-//! A tandem from the chocks to the second looks, without a network: four wheel ends, two technicians,
+//! A tandem from the chocks to the road check, without a network: four wheel ends, two technicians,
 //! and a foreman who looks at all of it.
 //!
 //! On the way: three extra lines, a reading that is taken back, a wrench past its date, a chamber
-//! that was read wrong. Presses and screens up to there are counted and printed.
+//! that was read wrong. Presses and screens of the whole job are counted and printed.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -25,6 +25,7 @@ const ENDS: [&str; 4] = ["E2L", "E2R", "E3L", "E3R"];
 const CUSTOMER: &str = "Mr. Ode";
 const WHY_STRUCK: &str = "the dial was not at zero";
 const WHY_OLD_WRENCH: &str = "the other one is out on a road call";
+const WHY_NO: &str = "they fit their own hose at home";
 
 /// More presses than the whole job takes.
 const ENOUGH: usize = 1_200;
@@ -116,6 +117,10 @@ impl Bay {
             if stop(&now) {
                 return now;
             }
+            eprintln!(
+                "TL {} {} {} {} {}",
+                self.me, now.at, now.step, now.ask, now.shown
+            );
             match now.shown.as_str() {
                 "here" | "group" | "answered" | "list" => self.press("done"),
                 "asked" => self.answer(&now),
@@ -138,6 +143,9 @@ impl Bay {
         match (step, ask) {
             ("chocks", "wheels") => return self.press_all(&["end-1L", "end-1R", "done"]),
             ("final-pass", "wrench") => return self.pick_wrench(now),
+            ("road-check", "nuts") if now.place == "E2L" => {
+                return self.press_all(&["nut-4", "choice-turned", "done"]);
+            }
             ("stands", "stands") => {
                 let own = if now.at == "A2" {
                     ["1", "2"]
@@ -323,6 +331,18 @@ fn tandem() {
     bay.tablet.go("map");
     bay.work(|now| now.step == "second-look");
     a_foreman_looks(&mut bay);
+    bay.be(LEFTS);
+    bay.tablet.go("map");
+    bay.work(|now| now.step == "lines");
+    a_no_stands_in_the_way(&mut bay);
+    bay.be(LEFTS);
+    bay.tablet.go("map");
+    bay.work(|now| now.step == "road-check");
+    handed_back(&mut bay);
+    bay.be(LEFTS);
+    bay.open("road-check", "V");
+    bay.work(|now| now.step.is_empty() || now.shown == "list");
+    one_nut_moved(&mut bay);
     for line in told(&bay) {
         println!("{line}");
     }
@@ -540,6 +560,78 @@ fn a_foreman_looks(bay: &mut Bay) {
     let list = bay.page();
     let accepted = word("ui.looks.accepted", &[]);
     assert_eq!(list.matches(&accepted).count(), ENDS.len(), "{list}");
+}
+
+/// The declined hose stands between the vehicle and the road until the foreman signs why.
+fn a_no_stands_in_the_way(bay: &mut Bay) {
+    let hose = word("finding.hose", &[]);
+    let in_the_way = |bay: &Bay| {
+        bay.tablet.go("way");
+        bay.tablet.wait_to_see("way-line");
+        bay.page().contains(&hose)
+    };
+    bay.open("record", "V");
+    assert_eq!(state(&bay.tablet).shown, "held", "it is handed over");
+    assert!(in_the_way(bay), "{}", bay.page());
+    bay.open_line("hose");
+    bay.tablet.write("pass-why", WHY_NO);
+    bay.press("pass-line");
+    assert_eq!(
+        bay.tablet.reads("wanting"),
+        word("refuse.foreman-only", &[])
+    );
+    assert!(in_the_way(bay), "{}", bay.page());
+    bay.be(FOREMAN);
+    bay.open_line("hose");
+    bay.tablet.write("pass-why", WHY_NO);
+    bay.press("pass-line");
+    bay.tablet.wait_to_lose("line-goes-on");
+    assert!(!in_the_way(bay), "{}", bay.page());
+}
+
+/// The record tells of all that was out of the ordinary.
+fn handed_back(bay: &mut Bay) {
+    bay.tablet.go("record");
+    let record = bay.tablet.reads("record");
+    for told in [
+        "RK 2204",
+        "2 1/8",
+        "0.011",
+        WHY_STRUCK,
+        WHY_OLD_WRENCH,
+        WHY_NO,
+        CUSTOMER,
+        LEFTS,
+        RIGHTS,
+        FOREMAN,
+    ] {
+        assert!(record.contains(told), "{told} is not on the record");
+    }
+    for finding in ["wheel-seal", "hose", "dust-shield"] {
+        let finding = word(&format!("finding.{finding}"), &[]);
+        assert!(record.contains(&finding), "{finding} is not on the record");
+    }
+    bay.tablet.go("road-checks");
+    let due = bay.tablet.reads("road-checks");
+    assert!(due.contains("RK 2204"), "{due}");
+}
+
+/// The nut is told by its number, with what it means that it moved; the check is made.
+fn one_nut_moved(bay: &mut Bay) {
+    bay.tablet.go("record");
+    let record = bay.tablet.reads("record");
+    let place = word(
+        "place.end",
+        &[("axle", "2"), ("side", &word("side.left", &[]))],
+    );
+    let means = word("torque.moved.turned", &[]);
+    let moved = word(
+        "ui.road.moved",
+        &[("place", &place), ("nuts", "4"), ("means", &means)],
+    );
+    assert!(record.contains(&moved), "{moved} is not on the record");
+    bay.tablet.go("road-checks");
+    bay.tablet.wait_to_see("no-road-checks");
 }
 
 /// What it took: all of it, then place by place.

@@ -1,6 +1,6 @@
-//! What changing a fact would change, shown before it is kept.
+//! What changing a fact, or taking the shop's newer values, would change, shown before it is kept.
 //!
-//! The set-up sheet and the runner share this page. What was given stays as it was typed behind it,
+//! The set-up sheet, the runner and the shop's values share this page. What was given stays as it was typed behind it,
 //! so that going back loses nothing. What changes is `job`'s to say; here it becomes words.
 
 use job::card::Card;
@@ -25,9 +25,11 @@ use super::told::{fact_name, step_name};
 
 /// A value that was given and is not kept yet, with what it would change.
 #[derive(Clone)]
-pub(crate) struct Ahead {
-    value: FactValue,
-    changes: Vec<Change>,
+pub(crate) struct Ahead<V = FactValue> {
+    pub(crate) value: V,
+    /// Entries that come with it, in words.
+    pub(crate) entries: Vec<String>,
+    pub(crate) changes: Vec<Change>,
 }
 
 /// Keeps a fact at once, or shows first what it would change: if it was given before and anything
@@ -52,17 +54,21 @@ pub(crate) fn give(
     if changes.is_empty() {
         keep.run(value);
     } else {
-        ahead.set(Some(Ahead { value, changes }));
+        ahead.set(Some(Ahead {
+            value,
+            entries: Vec::new(),
+            changes,
+        }));
     }
     Ok(())
 }
 
 /// The control of a fact, and in its place what the value would change while that is asked about.
 #[component]
-pub(crate) fn ChangesFirst(
+pub(crate) fn ChangesFirst<V: Clone + Send + Sync + 'static>(
     /// `None` shows the control.
-    ahead: RwSignal<Option<Ahead>>,
-    on_keep: Callback<FactValue>,
+    ahead: RwSignal<Option<Ahead<V>>>,
+    on_keep: Callback<V>,
     on_leave: Callback<()>,
     /// The control that the value came from. It is hidden meanwhile, not built anew.
     children: Children,
@@ -80,14 +86,18 @@ pub(crate) fn ChangesFirst(
 
 /// The list, and what can be done about it.
 #[component]
-fn ChangesPage(
-    shown: Ahead,
-    ahead: RwSignal<Option<Ahead>>,
-    on_keep: Callback<FactValue>,
+fn ChangesPage<V: Clone + Send + Sync + 'static>(
+    shown: Ahead<V>,
+    ahead: RwSignal<Option<Ahead<V>>>,
+    on_keep: Callback<V>,
     on_leave: Callback<()>,
 ) -> impl IntoView {
     let session = expect_context::<Session>();
-    let Ahead { value, changes } = shown;
+    let Ahead {
+        value,
+        entries,
+        changes,
+    } = shown;
     let units = untrack(|| session.units());
     let judges = changes
         .iter()
@@ -112,6 +122,19 @@ fn ChangesPage(
             }
         })
     };
+    let entries = (!entries.is_empty()).then(|| {
+        let rows = entries
+            .into_iter()
+            .map(|entry| view! { <li class="change">{entry}</li> });
+        view! {
+            <section class="changes-group" data-testid="changes-entries">
+                <h3>{t("ui.changes.entries")}</h3>
+                <ul class="changes-list">{rows.collect_view()}</ul>
+            </section>
+        }
+    });
+    let nothing = (protecting.is_empty() && others.is_empty())
+        .then(|| view! { <p class="page-line">{t("ui.changes.nothing")}</p> });
     view! {
         <div class="body changes" role="alertdialog" aria-label=t("ui.changes.title") data-testid="changes">
             <div class="changes-head">
@@ -128,6 +151,8 @@ fn ChangesPage(
                 </button>
             </div>
             <Scroller>
+                {entries}
+                {nothing}
                 {group("ui.changes.protecting", "changes-group protecting", protecting)}
                 {group("ui.changes.others", "changes-group", others)}
                 {judges.then(|| view! { <p class="page-line">{t("ui.changes.judged-line")}</p> })}

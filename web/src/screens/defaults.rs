@@ -10,8 +10,9 @@ use crate::parts::scroller::Scroller;
 use crate::session::Session;
 use crate::words::{fill, t};
 
+use super::changes::{Ahead, ChangesFirst};
 use super::page::{Page, back_to_shop};
-use super::told::version_told;
+use super::told::{listed, told, version_told};
 use super::wanting::Wanting;
 
 /// The choice that leaves a fact to be asked.
@@ -53,21 +54,44 @@ pub(crate) fn DefaultsScreen() -> impl IntoView {
             </section>
         }
     });
+    let ahead = RwSignal::new(None::<Ahead<()>>);
+    let go_back = move |()| {
+        if ahead.with_untracked(Option::is_some) {
+            ahead.set(None)
+        } else {
+            back.run(())
+        }
+    };
+    let keep = move |()| {
+        let sheet = session.shop.get_untracked();
+        let taken = session.act(
+            |card, me, _, _| Ok(vec![shop::take_values(card, me, &sheet)?]),
+            move |_| {
+                let _gone = ahead.try_set(None);
+            },
+        );
+        if taken.is_err() {
+            ahead.set(None); // What stands against it is said above the lists.
+        }
+        wanting.set(taken.err().into_iter().collect());
+    };
     view! {
-        <Page title=t("ui.defaults.title") on_back=back>
-            <Scroller>
-                <p class="page-line">{t("ui.defaults.line")}</p>
-                <Wanting words=wanting />
-                {lists.into_iter().collect_view()}
-                <Version wanting />
-            </Scroller>
+        <Page title=t("ui.defaults.title") on_back=Callback::new(go_back)>
+            <ChangesFirst ahead on_keep=Callback::new(keep) on_leave=Callback::new(move |()| ahead.set(None))>
+                <Scroller>
+                    <p class="page-line">{t("ui.defaults.line")}</p>
+                    <Wanting words=wanting />
+                    {lists.into_iter().collect_view()}
+                    <Version wanting ahead />
+                </Scroller>
+            </ChangesFirst>
         </Page>
     }
 }
 
 /// The version on the sheet, the one of the open card, and the key that takes the newer one.
 #[component]
-fn Version(wanting: RwSignal<Vec<Words>>) -> impl IntoView {
+fn Version(wanting: RwSignal<Vec<Words>>, ahead: RwSignal<Option<Ahead<()>>>) -> impl IntoView {
     let session = expect_context::<Session>();
     let sheet = move || {
         let version = session.shop.with(|sheet| sheet.values().version());
@@ -75,16 +99,14 @@ fn Version(wanting: RwSignal<Vec<Words>>) -> impl IntoView {
     };
     let card = move || {
         session.open.with(|open| {
-            let taken = &open.as_ref()?.card.shop;
-            Some(taken.as_ref().map_or_else(
-                || t("ui.shop.card-none"),
-                |taken| {
-                    fill(
-                        "ui.shop.card-version",
-                        &[("version", &version_told(taken.version))],
-                    )
-                },
-            ))
+            let versions = open.as_ref()?.card.shop_versions();
+            let versions: Vec<String> = versions.map(|taken| version_told(taken.version)).collect();
+            let key = match versions.len() {
+                0 => "ui.shop.card-none",
+                1 => "ui.shop.card-version",
+                _ => "ui.shop.card-versions",
+            };
+            Some(fill(key, &[("version", &listed(versions.into_iter()))]))
         })
     };
     let behind = move || {
@@ -95,13 +117,13 @@ fn Version(wanting: RwSignal<Vec<Words>>) -> impl IntoView {
             })
         })
     };
-    let take = move |_| {
-        let sheet = session.shop.get_untracked();
-        let taken = session.act(
-            |card, me, _, _| Ok(vec![shop::take_values(card, me, &sheet)?]),
-            |_| {},
-        );
-        wanting.set(taken.err().into_iter().collect());
+    let take = move |_| match session.shop_would_change() {
+        Ok(changes) => ahead.set(Some(Ahead {
+            value: (),
+            entries: entries_since(session),
+            changes,
+        })),
+        Err(words) => wanting.set(vec![words]),
     };
     view! {
         <section class="setting">
@@ -116,4 +138,21 @@ fn Version(wanting: RwSignal<Vec<Words>>) -> impl IntoView {
             })}
         </section>
     }
+}
+
+/// What is new on the sheet since the open card took its values, in words.
+fn entries_since(session: Session) -> Vec<String> {
+    let units = session.units();
+    session.open.with_untracked(|open| {
+        let Some(open) = open else {
+            return Vec::new();
+        };
+        let entries = session
+            .shop
+            .with_untracked(|sheet| shop::since_taken(&open.card, sheet));
+        entries
+            .iter()
+            .map(|entry| told(&open.card, entry, &units))
+            .collect()
+    })
 }

@@ -773,6 +773,6 @@ pub(crate) fn told_fault(fault: &TrailFault) -> String {
 }
 
 /// "2, 3": in order, as given.
-fn listed(items: impl Iterator<Item = String>) -> String {
+pub(crate) fn listed(items: impl Iterator<Item = String>) -> String {
     items.collect::<Vec<_>>().join(", ")
 }

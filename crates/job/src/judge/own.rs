@@ -16,14 +16,12 @@ const OF_ONE_END: (&str, &str) = ("adjuster-style", "adjuster-here");
 
 /// The limits that the card took for this rule, as far as they are for this part and this vehicle.
 pub(super) fn own(card: &Card, at: Place, rule: &str) -> Vec<OwnLimit> {
-    let Some(taken) = &card.shop else {
-        return Vec::new();
-    };
-    let limits = taken.values.limits.iter();
-    limits
-        .filter(|limit| limit.rule == rule && is_for(card, at, limit))
-        .filter_map(read)
-        .collect()
+    let limits = card.shop_versions().flat_map(|taken| &taken.values.limits);
+    let mut own = Vec::new();
+    for limit in limits.filter(|limit| limit.rule == rule && is_for(card, at, limit)) {
+        own.extend(read(limit).filter(|limit| !own.contains(limit)));
+    }
+    own
 }
 
 /// The strictest of them on one side, and whether the jurisdiction's own figure is among them.

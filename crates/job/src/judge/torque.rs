@@ -51,20 +51,21 @@ pub(super) fn judge_final(card: &Card, at: Place, value: Torque) -> Option<Judge
     let oil = of_axle(card, at, "fastener-oil");
     threads(card, at, mounting)
         .iter()
-        .map(|thread| {
+        .flat_map(|thread| {
             let nuts = Nuts {
                 mounting,
                 thread: *thread,
                 state,
             };
-            match shop_spec(card, wheel(card, at, mounting, *thread)) {
+            let specs = shop_specs(card, wheel(card, at, mounting, *thread));
+            specs.into_iter().map(move |spec| match spec {
                 // A range is for its own state and is never carried over to another.
                 Some(spec) if Some(spec.oil.as_str()) == oil => {
                     judge_value(value, &nuts, shop_range(spec))
                 }
                 Some(_) => judge_without_shop(value, &nuts),
                 None => judge_value(value, &nuts, None),
-            }
+            })
         })
         .max_by_key(|judgement| judgement.verdict.severity())
 }
@@ -80,8 +81,17 @@ fn wheel(card: &Card, at: Place, mounting: Mounting, thread: Thread) -> &'static
     }
 }
 
-fn shop_spec<'a>(card: &'a Card, wheel: &str) -> Option<&'a WheelSpec> {
-    card.shop.as_ref()?.values.wheels.get(&wheel.into())
+/// How the shop tightens a wheel, in every version of its values that the card goes by.
+fn shop_specs<'a>(card: &'a Card, wheel: &str) -> Vec<Option<&'a WheelSpec>> {
+    let wheel = wheel.into();
+    let versions = card.shop_versions();
+    let mut specs: Vec<_> = versions
+        .map(|taken| taken.values.wheels.get(&wheel))
+        .collect();
+    if specs.is_empty() {
+        specs.push(None);
+    }
+    specs
 }
 
 /// How the shop tightens the wheel of this wheel end; `None` where it has no values of its own for
@@ -94,7 +104,7 @@ pub fn of_shop(card: &Card, at: Place) -> Option<&WheelSpec> {
         .collect();
     wheels.dedup();
     match wheels.as_slice() {
-        [one] => shop_spec(card, one),
+        [one] => shop_specs(card, one).pop().flatten(),
         _ => None,
     }
 }

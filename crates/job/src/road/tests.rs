@@ -1,8 +1,10 @@
 use rules::torque::moved::Moved;
 
 use super::{MovedAt, Road, RoadState, moved, road};
+use crate::act;
 use crate::bay::{A2, Bay, L2, R2, V, choice, choose, lines, reading};
 use crate::event::{Answer, Exception, FactValue, Item};
+use crate::judge::Units;
 use crate::summary::{Summary, summary};
 
 /// Two wheel ends with ten studs each, from the last drive on.
@@ -120,6 +122,29 @@ fn what_came_of_it_is_told_from_what_was_said() {
     pass(&mut made, R2, &[]);
     assert_eq!(now(&made).state, RoadState::Made);
     assert_eq!(moved(&made.card()), []);
+}
+
+#[test]
+fn a_nut_that_is_loose_again_brings_one_extra_line() {
+    let mut bay = handed_back("120000", "mi");
+    measured(&mut bay);
+    for (nut, mark, lines) in [
+        (1, "held", 0),
+        (2, "turned", 0),
+        (3, "loose-again", 1),
+        (4, "loose-again", 1),
+    ] {
+        let proof = bay.may("tess", L2, "road-check", "nuts", Item::Nut(nut));
+        let mark = Answer::Nut { mark: mark.into() };
+        let drafts = act::take_with_line(&bay.card(), proof.unwrap(), mark, &Units::INCH_POUND);
+        bay.keep("tess", drafts.unwrap());
+        let card = bay.card();
+        let found = card.extra_lines();
+        assert_eq!(found.len(), lines, "{nut}");
+        for line in found {
+            assert_eq!((line.at, line.finding.as_str()), (L2, "loose-again"));
+        }
+    }
 }
 
 #[test]

@@ -1,10 +1,11 @@
+use super::page::changes;
 use super::{STEP, Waits, can_be_sent_back, seen, waiting, waits};
 use crate::act;
 use crate::bay::{
     A2, Bay, L2, R2, V, choice, choose, in_order, key, lb, look, press, reading, sent_back,
 };
-use crate::card::StepState;
-use crate::event::{Answer, Event, FactValue, Item, Role};
+use crate::card::{Entry, StepState};
+use crate::event::{Answer, Event, FactValue, Item, LineState, Role};
 use crate::hold::{Hold, first_hold};
 use crate::id::Place;
 use crate::line::Sha;
@@ -205,6 +206,22 @@ fn a_weight_of_the_whole_group_is_on_the_page_of_each_of_its_axles() {
     let before = seen(&bay.card(), l3);
     bay.fact("tess", A2, "group-weight", lb("30000")).unwrap();
     assert_ne!(seen(&bay.card(), l3).digest, before.digest);
+}
+
+#[test]
+fn a_foremans_word_on_a_no_is_no_work_and_a_yes_after_it_is() {
+    let mut bay = built();
+    let line = bay.find("tess", L2, "hose").unwrap();
+    bay.tell("tess", &line, LineState::SaidNo).unwrap();
+    bay.say("fay", L2, STEP, "look", look(true)).unwrap();
+    bay.pass_line("fay", &line, "renewed at home").unwrap();
+    assert_eq!(look_at(&bay, L2), Some(Waits::Accepted));
+    assert_eq!(changes(&bay.card(), L2), [] as [&Entry; 0]);
+    let yes = bay.tell("tess", &line, LineState::SaidYes).unwrap();
+    assert_eq!(look_at(&bay, L2), Some(Waits::Changed));
+    let card = bay.card();
+    let told: Vec<_> = changes(&card, L2).iter().map(|one| &one.line).collect();
+    assert_eq!(told, [&yes]);
 }
 
 #[test]

@@ -1,8 +1,8 @@
 use super::{
     DEFAULTS, Kinds, LIMITS, STEPS_MAX, ShopSheet, WHEELS, calibrate_wrench, card_id, drop_limit,
     drop_step, fold, for_new_card, is_behind, list_jack, list_person, list_stand, list_wrench,
-    person_left, set_default, set_final_pass, set_limit, set_step, set_wheel, take_values,
-    withdraw_jack, withdraw_stand, withdraw_wrench,
+    person_left, set_default, set_final_pass, set_limit, set_step, set_wheel, since_taken,
+    take_values, withdraw_jack, withdraw_stand, withdraw_wrench,
 };
 use crate::act::{Draft, Refusal};
 use crate::bay::{A2, Bay, L2, R2, V, choice, choose, reading, stand, typed};
@@ -356,6 +356,65 @@ fn order_and_seat_of_the_shop_go_before_the_printed_ones() {
 }
 
 #[test]
+fn two_versions_that_had_not_seen_each_other_are_both_held() {
+    let take = |bay: &mut Bay, low: &str, high: &str| {
+        let values = Box::new(values("hub-m22", spec(low, high)));
+        bay.force("tess", Event::ShopTaken { values });
+    };
+    let mut here = wheel_bay("m22", "threads-and-washer", None);
+    let mut there = here.other_tablet("tablet-b");
+    take(&mut here, "300", "320");
+    take(&mut there, "310", "340");
+    let ours = [judged(&here, "305").0, judged(&here, "330").0];
+    assert_eq!(ours, ["within", "beyond"]);
+    let theirs = [judged(&there, "305").0, judged(&there, "330").0];
+    assert_eq!(theirs, ["beyond", "within"]);
+    for line in there.trail.all() {
+        here.trail.take_in(line.clone());
+    }
+    assert_eq!(here.card().shop_versions().count(), 2);
+    for (value, verdict) in [("305", "beyond"), ("315", "within"), ("330", "beyond")] {
+        assert_eq!(judged(&here, value).0, verdict, "{value}");
+    }
+    // Who has seen both takes one, and that one decides.
+    take(&mut here, "310", "340");
+    assert_eq!(here.card().shop_versions().count(), 1);
+    assert_eq!(judged(&here, "330").0, "within");
+}
+
+#[test]
+fn what_is_new_on_the_sheet_is_told_as_its_entries() {
+    let mut shop = Shop::new();
+    shop.keep(set_wheel("hub-m22", Some(spec("300", "320"))));
+    shop.keep(set_default("jurisdiction", Some("quebec")));
+    let mut bay = Bay::open();
+    let events = |bay: &Bay, shop: &Shop| since_taken(&bay.card(), &shop.sheet());
+    let first = events(&bay, &shop);
+    assert!(
+        matches!(
+            first.as_slice(),
+            [
+                Event::WheelSet { spec: Some(_), .. },
+                Event::DefaultSet {
+                    option: Some(_),
+                    ..
+                }
+            ]
+        ),
+        "{first:?}"
+    );
+    let draft = take_values(&bay.card(), &"tess".into(), &shop.sheet());
+    bay.keep("tess", vec![draft.unwrap()]);
+    assert_eq!(events(&bay, &shop), []);
+    shop.keep(set_wheel("hub-m22", None));
+    let gone = events(&bay, &shop);
+    assert!(
+        matches!(gone.as_slice(), [Event::WheelSet { spec: None, .. }]),
+        "{gone:?}"
+    );
+}
+
+#[test]
 fn what_cannot_be_a_value_is_not_taken() {
     let with = |change: &dyn Fn(&mut WheelSpec)| {
         let mut spec = spec("300", "320");
@@ -443,7 +502,7 @@ fn a_card_goes_by_the_values_it_took() {
     assert_eq!(facts, expected);
     bay.keep("tess", drafts);
     let card = bay.card();
-    let taken = card.shop.clone().unwrap();
+    let taken = card.shop().cloned().unwrap();
     assert_eq!(taken.values, *shop.sheet().values());
     assert_eq!(card.choice(V, "jurisdiction").unwrap().as_str(), "quebec");
     assert!(!is_behind(&card, &shop.sheet()));
@@ -455,10 +514,10 @@ fn a_card_goes_by_the_values_it_took() {
     shop.keep(set_wheel("spoke", None));
     shop.keep(set_default("jurisdiction", None));
     assert!(is_behind(&card, &shop.sheet()));
-    assert_eq!(bay.card().shop.unwrap().version, taken.version);
+    assert_eq!(bay.card().shop().cloned().unwrap().version, taken.version);
     let draft = take_values(&bay.card(), &"tess".into(), &shop.sheet());
     bay.keep("tess", vec![draft.unwrap()]);
-    let now = bay.card().shop.unwrap();
+    let now = bay.card().shop().cloned().unwrap();
     assert_ne!(now.version, taken.version);
     assert_eq!(now.version, shop.sheet().values().version());
     // A fact that was given stays as it was given.
@@ -781,6 +840,8 @@ fn steps_of_the_shop_come_change_and_go() {
     bay.keep("tess", taken);
     assert!(is_behind(&bay.card(), &shop.sheet()));
     assert_eq!(bay.card().shop_steps.len(), 2);
+    let dropped = Event::ShopStepDropped { step: longer.id() };
+    assert_eq!(since_taken(&bay.card(), &shop.sheet()), [dropped]);
     let now = take_values(&bay.card(), &"tess".into(), &shop.sheet());
     bay.keep("tess", vec![now.unwrap()]);
     assert_eq!(bay.card().shop_steps.len(), 2);
@@ -802,6 +863,9 @@ fn where_and_how_the_final_pass_is_done_is_a_value_of_the_shop() {
     shop.keep(Ok(set_final_pass(way)));
     assert_eq!(shop.sheet().values().final_pass, way);
     assert_eq!(for_new_card(&shop.sheet(), &[2]).len(), 1);
+    let card = Bay::of_shipped(&["final-pass"], &[2]).card();
+    let set = Event::FinalPassSet { way };
+    assert_eq!(since_taken(&card, &shop.sheet()), [set]);
     shop.keep(Ok(set_final_pass(FinalPass::default())));
     assert_eq!(for_new_card(&shop.sheet(), &[2]), []);
 }

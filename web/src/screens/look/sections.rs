@@ -37,6 +37,25 @@ struct Tell<'a> {
     language: String,
 }
 
+/// Why a look does not count: what changed since, or that the wheel end was sent back.
+pub(crate) fn why_no_more(session: Session, at: Place) -> AnyView {
+    let (units, language) = (
+        session.units(),
+        session
+            .settings
+            .with_untracked(|settings| settings.language.clone()),
+    );
+    session.open.with_untracked(|open| {
+        let tell = open.as_ref().map(|open| Tell {
+            card: &open.card,
+            at,
+            units,
+            language,
+        });
+        tell.map(|tell| tell.fell()).into_any()
+    })
+}
+
 /// Everything that is told of a wheel end.
 pub(super) fn view(session: Session, at: Place, unfolded: RwSignal<bool>) -> AnyView {
     let (units, language) = (
@@ -127,16 +146,26 @@ impl Tell<'_> {
     /// Where the wheel end is with its look, and how it stands.
     fn state(&self) -> AnyView {
         let state = waits(self.card, self.at).map(waits_words);
+        let stands: Vec<String> = physical(self.card, self.at)
+            .iter()
+            .map(|words| say(words, &self.units))
+            .collect();
+        view! {
+            {self.fell()}
+            <p class="look-state" data-testid="look-state">{state}</p>
+            <p class="look-physical" data-testid="physical">{stands.join("; ")}</p>
+        }
+        .into_any()
+    }
+
+    /// Why an acceptance no longer stands, or why the wheel end was sent back.
+    fn fell(&self) -> AnyView {
         let changed: Vec<AnyView> = changes(self.card, self.at)
             .into_iter()
             .map(|entry| self.entry(entry))
             .collect();
         let is_changed = waits(self.card, self.at) == Some(Waits::Changed) || !changed.is_empty();
         let back = sent_back(self.card, self.at).map(|entry| self.sent_back(entry));
-        let stands: Vec<String> = physical(self.card, self.at)
-            .iter()
-            .map(|words| say(words, &self.units))
-            .collect();
         view! {
             {is_changed.then(|| view! {
                 <section class="wanting" data-testid="changed">
@@ -145,8 +174,6 @@ impl Tell<'_> {
                 </section>
             })}
             {back}
-            <p class="look-state" data-testid="look-state">{state}</p>
-            <p class="look-physical" data-testid="physical">{stands.join("; ")}</p>
         }
         .into_any()
     }

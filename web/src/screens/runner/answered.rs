@@ -6,6 +6,7 @@ use job::extra::ExtraLine;
 use job::id::{AskId, Place};
 use job::judge;
 use job::line::LineRef;
+use job::second_look;
 use leptos::prelude::*;
 
 use super::{Asking, Chosen, advice, asks_of, lead_on, picture, question, waits_for_foreman};
@@ -16,6 +17,7 @@ use crate::parts::wide_done::WideDone;
 use crate::say::{place, say};
 use crate::screen::Screen;
 use crate::screens::extra_told::heading_of;
+use crate::screens::look::sections::why_no_more;
 use crate::screens::rules::WhyRule;
 use crate::screens::told::answer_told;
 use crate::words::{fill, t};
@@ -58,8 +60,11 @@ pub(super) fn view(asking: Asking) -> AnyView {
         .then(|| advice::lead(&asking))
         .flatten();
     let leads = lead.is_some();
+    let waits = !clear && !wants_foreman && !leads;
+    let look_again = !clear && asking.step.id.as_str() == second_look::STEP;
     let next_words = match &lead {
         Some(lead) => lead.words.clone(),
+        None if look_again => t("ui.look.page"),
         None if wants_foreman && next_ask.is_none() => t("ui.needs-foreman.go"),
         None => t("ui.next"),
     };
@@ -97,6 +102,8 @@ pub(super) fn view(asking: Asking) -> AnyView {
     let next = Callback::new(move |()| {
         if let Some(lead) = &lead {
             lead.follow(session);
+        } else if look_again {
+            session.go(Screen::Look { at });
         } else if wants_foreman {
             chosen.set(match &next_ask {
                 Some((ask, at)) => Chosen::Ask {
@@ -119,7 +126,8 @@ pub(super) fn view(asking: Asking) -> AnyView {
             <Scroller>
                 <p class="told" data-testid="told">{told}</p>
                 {contested.then(|| view! { <p class="refusal" data-testid="contested">{t("ui.contested")}</p> })}
-                {(!clear && !wants_foreman && !leads).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
+                {(waits && !look_again).then(|| view! { <p class="refusal" data-testid="unclear">{t("ui.answer-unclear")}</p> })}
+                {look_again.then(|| why_no_more(session, asking.at))}
                 {brought_up(&asking)}
                 {verdicts}
                 {advice}
@@ -132,7 +140,7 @@ pub(super) fn view(asking: Asking) -> AnyView {
         </div>
         <WideDone
             words=next_words
-            waits=!clear && !wants_foreman && !leads
+            waits=waits && !look_again
             on_done=next
         />
     }

@@ -361,3 +361,25 @@ fn the_wheel_is_said_to_be_kept_from_turning() {
             .is_err()
     );
 }
+
+#[test]
+fn tablets_that_took_different_ways_unseen_do_as_the_procedure_has_it() {
+    let mut one = built();
+    let mut two = one.other_tablet("tablet-b");
+    let whole = FinalPass {
+        on_stands: false,
+        as_a_whole: true,
+    };
+    one.force("fay", taken(&[], whole));
+    two.force("fay", taken(&[], FinalPass::default()));
+    one.trail.merge(&two.trail);
+    let may = |bay: &Bay| {
+        let card = bay.card();
+        let ask = card.procedure.clone().unwrap();
+        let ask = ask.ask(&"final-pass".into(), &"nuts".into()).cloned();
+        matches!(ask.unwrap().kind, crate::procedure::AskKind::Pass(pass) if pass.may_be_whole())
+    };
+    assert!(!may(&one));
+    one.force("fay", taken(&[], whole));
+    assert!(may(&one), "somebody who saw both took them anew");
+}
