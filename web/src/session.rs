@@ -716,7 +716,8 @@ impl Session {
         };
         let mut drafts = opened?;
         drafts.push(act::sign_on(me, &person.name, person.role));
-        drafts.extend(shop::for_new_card(&sheet, &setup.in_hand));
+        let taken = shop::for_new_card(&sheet, &setup.in_hand);
+        drafts.extend(taken.map_err(|words| vec![words])?);
         let trail = Trail::new(self.new_card_id());
         let lines = trail.write(&self.tablet(), me, device::now(), drafts);
         let id = trail.card().clone();

@@ -20,6 +20,7 @@ use crate::event::{
 use crate::hold;
 use crate::id::{CardId, OptionId, PersonId, Place, StepId};
 use crate::judge::torque;
+use crate::line::Said;
 use crate::procedure::{Procedure, Scope};
 use crate::trail::Trail;
 use crate::words::{Arg, Words};
@@ -188,6 +189,8 @@ pub struct ShopSheet {
     wrenches: BTreeMap<String, Wrench>,
     jacks: BTreeMap<String, Jack>,
     values: ShopValues,
+    /// A kind of line that only a newer app understands, if there is one.
+    newer: Option<String>,
 }
 
 /// A person of the shop.
@@ -226,7 +229,12 @@ pub struct Wrench {
 /// The sheet after the lines of `trail`.
 pub fn fold(trail: &Trail) -> ShopSheet {
     let mut sheet = ShopSheet::default();
-    let lines = trail.in_order().into_iter();
+    let mut newer = None;
+    let lines = trail.in_order().into_iter().inspect(|line| {
+        if let Said::MustBeUnderstood { kind } = &line.said {
+            newer.get_or_insert_with(|| kind.clone());
+        }
+    });
     for (line, event) in lines.filter_map(|line| line.event().map(|event| (line, event))) {
         match event {
             Event::PersonListed { person, name, role } => {
@@ -355,6 +363,7 @@ pub fn fold(trail: &Trail) -> ShopSheet {
             | Event::Joined { .. } => {}
         }
     }
+    sheet.newer = newer;
     sheet
 }
 
@@ -728,9 +737,13 @@ pub fn set_default(fact: &str, option: Option<&str>) -> Result<Draft, Refusal> {
 ///
 /// That nobody looks at an open wheel end is never taken by itself: it is said at each axle, by who
 /// knows whether an apprentice worked there.
-pub fn for_new_card(sheet: &ShopSheet, in_hand: &[u8]) -> Vec<Draft> {
+///
+/// Errors: a newer app wrote on the sheet what this one can't understand. A card that took the rest
+/// would be without it and say nothing.
+pub fn for_new_card(sheet: &ShopSheet, in_hand: &[u8]) -> Result<Vec<Draft>, Words> {
+    understood(sheet)?;
     if sheet.values == ShopValues::default() {
-        return Vec::new();
+        return Ok(Vec::new());
     }
     let mut drafts = vec![Draft::new(Event::ShopTaken {
         values: Box::new(sheet.values.clone()),
@@ -749,7 +762,14 @@ pub fn for_new_card(sheet: &ShopSheet, in_hand: &[u8]) -> Vec<Draft> {
             })
         }));
     }
-    drafts
+    Ok(drafts)
+}
+
+fn understood(sheet: &ShopSheet) -> Result<(), Words> {
+    sheet.newer.as_ref().map_or(Ok(()), |kind| {
+        let kind = ("kind", Arg::Text(kind.clone()));
+        Err(Words::with("shop.newer", [kind]))
+    })
 }
 
 /// An open card goes on with the values as they are on the sheet now.
@@ -757,6 +777,7 @@ pub fn take_values(card: &Card, who: &PersonId, sheet: &ShopSheet) -> Result<Dra
     if let Some(hold) = hold::may_act(card, who) {
         return Err(hold.into());
     }
+    understood(sheet)?;
     if !is_behind(card, sheet) {
         return Err(Refusal::plain("refuse.shop-taken"));
     }

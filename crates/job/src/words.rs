@@ -89,6 +89,7 @@ pub const KEYS: &[&str] = &[
     "setup.in-hand-begun",
     "setup.text-too-long",
     "shop.name-missing",
+    "shop.newer",
     "shop.name-taken",
     "shop.stand-number-missing",
     "shop.stand-number-taken",

@@ -44,7 +44,7 @@ fn shop_steps() {
     new_card(&tablet, "ST 7", "tractor-1-2", &[2], "unloaded");
     let mut walk = Walk::new(&tablet, 2, FOREMAN).straight();
     walk.until("lower", &mut |_, _| {});
-    let id = asked(&tablet, "E2L", MARK);
+    let id = asked(&tablet, "E2R", MARK);
     tablet.press("done");
     walk.through(&[
         "lower",
@@ -60,7 +60,7 @@ fn shop_steps() {
     let photo = asked(&tablet, "V", PHOTO);
 
     // The other end waits: on the page that is handed over, and before the second look.
-    tablet.go("hand-over/E2R");
+    tablet.go("hand-over/E2L");
     assert!(tablet.reads("over-open").contains(MARK));
     tablet.go("way");
     for words in [MARK, PHOTO] {
@@ -68,10 +68,9 @@ fn shop_steps() {
         assert!(state(&tablet).step.starts_with("shop-"));
         tablet.go("way");
     }
-    held_by(&tablet, "E2R", "second-look", MARK);
-    walk.step("second-look", "E2L", &mut |_, _| {});
-    tablet.go(&format!("step/E2R/{id}"));
-    tablet.press("done");
+    held_by(&tablet, "E2L", "second-look", MARK);
+    walk.step("second-look", "E2R", &mut |_, _| {});
+    done_at(&tablet, "E2L", &id);
     walk.through(&[
         "second-look",
         "covers-on",
@@ -88,8 +87,7 @@ fn shop_steps() {
     tablet.go("defaults");
     tablet.wait_to_see("take-values");
     held_by(&tablet, "V", "record", PHOTO);
-    tablet.go(&format!("step/V/{photo}"));
-    tablet.press("done");
+    done_at(&tablet, "V", &photo);
     walk.step("record", "V", &mut |_, _| {});
     for (screen, id) in [("record", "record"), ("trail", "trail")] {
         tablet.go(screen);
@@ -145,6 +143,17 @@ fn asked(tablet: &Tablet, at: &str, words: &str) -> String {
     assert_eq!(now.at, at);
     assert!(tablet.reads("runner").contains(words));
     now.step
+}
+
+/// Says that it is done, where one stands now if the runner asks for that first.
+fn done_at(tablet: &Tablet, at: &str, step: &str) {
+    tablet.go("map");
+    tablet.go(&format!("step/{at}/{step}"));
+    while state(tablet).shown == "here" {
+        tablet.press("done");
+    }
+    assert_eq!(state(tablet).shown, "asked");
+    tablet.press("done");
 }
 
 /// Goes to what this row of the list leads to.

@@ -14,6 +14,7 @@ use crate::event::{
 };
 use crate::id::{OptionId, Place, StepId};
 use crate::judge::{judge, judge_fact, torque};
+use crate::line::Sha;
 use crate::procedure::{FactKind, Scope};
 use crate::trail::Trail;
 
@@ -476,7 +477,7 @@ fn every_default_is_a_fact_of_the_procedure() {
 #[test]
 fn a_card_goes_by_the_values_it_took() {
     let mut shop = Shop::new();
-    assert_eq!(for_new_card(&shop.sheet(), &[2, 3]), []);
+    assert_eq!(for_new_card(&shop.sheet(), &[2, 3]), Ok(vec![]));
     let mut bay = Bay::of_shipped(&["final-pass"], &[2]);
     assert!(!is_behind(&bay.card(), &shop.sheet()));
     for wheel in WHEELS {
@@ -484,7 +485,7 @@ fn a_card_goes_by_the_values_it_took() {
     }
     shop.keep(set_default("jurisdiction", Some("quebec")));
     shop.keep(set_default("open-look-by", Some("foreman")));
-    let drafts = for_new_card(&shop.sheet(), &[2]);
+    let drafts = for_new_card(&shop.sheet(), &[2]).unwrap();
     let facts: Vec<(Place, String)> = drafts
         .iter()
         .filter_map(|draft| {
@@ -828,7 +829,7 @@ fn steps_of_the_shop_come_change_and_go() {
         key(set(&shop, &mark, Some(&mark.id()))),
         "shop.step-unknown"
     );
-    let taken = for_new_card(&sheet, &[2]);
+    let taken = for_new_card(&sheet, &[2]).unwrap();
     shop.keep(drop_step(&sheet, &longer.id()));
     assert_eq!(
         key(drop_step(&shop.sheet(), &longer.id())),
@@ -862,12 +863,12 @@ fn where_and_how_the_final_pass_is_done_is_a_value_of_the_shop() {
     };
     shop.keep(Ok(set_final_pass(way)));
     assert_eq!(shop.sheet().values().final_pass, way);
-    assert_eq!(for_new_card(&shop.sheet(), &[2]).len(), 1);
+    assert_eq!(for_new_card(&shop.sheet(), &[2]).unwrap().len(), 1);
     let card = Bay::of_shipped(&["final-pass"], &[2]).card();
     let set = Event::FinalPassSet { way };
     assert_eq!(since_taken(&card, &shop.sheet()), [set]);
     shop.keep(Ok(set_final_pass(FinalPass::default())));
-    assert_eq!(for_new_card(&shop.sheet(), &[2]), []);
+    assert_eq!(for_new_card(&shop.sheet(), &[2]), Ok(vec![]));
 }
 
 #[test]
@@ -987,4 +988,23 @@ fn a_lining_limit_is_for_the_steer_axle_or_for_the_others() {
     ] {
         assert_eq!(thick(axle, kind), verdict, "{axle} {kind}");
     }
+}
+
+#[test]
+fn a_sheet_that_a_newer_app_wrote_on_gives_its_values_to_no_card() {
+    let mut shop = Shop::new();
+    shop.keep(set_wheel("spoke", Some(spec("300", "320"))));
+    let bay = Bay::of_shipped(&["final-pass"], &[2]);
+    let card = bay.card();
+    assert!(take_values(&card, &"tess".into(), &shop.sheet()).is_ok());
+    // The same line, of a kind that this app does not know.
+    let line = shop.0.trail.in_order()[0].text().to_owned();
+    let (_, json) = line.split_once(' ').unwrap();
+    let newer = json.replace(r#""kind":"wheel-set""#, r#""kind":"wheel-drawn""#);
+    assert_ne!(newer, json);
+    let newer = format!("{} {newer}", Sha::of(newer.as_bytes()));
+    let sheet = fold(&Trail::read(card_id(), [newer.as_str()]));
+    let taken = take_values(&card, &"tess".into(), &sheet);
+    assert_eq!(key(taken), "shop.newer");
+    assert_eq!(for_new_card(&sheet, &[2]).unwrap_err().key, "shop.newer");
 }
