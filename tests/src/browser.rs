@@ -3,6 +3,7 @@
 //! Whatever is started here ends with the value that started it, also when a test fails. Reading order:
 //! what a test needs around it, the tablet, and then longer walks through the app.
 
+pub mod extra;
 pub mod files;
 pub mod folder;
 pub mod host;

@@ -362,13 +362,16 @@ pub(crate) fn brings_up(
     answer: &Answer,
 ) -> Option<Draft> {
     let procedure = card.procedure.as_deref()?;
-    let (offers, said) = match (&procedure.ask(step, ask)?.kind, answer) {
-        (AskKind::Choose(offers), Answer::Choice { option }) => (offers, option),
-        (AskKind::Pass(pass), Answer::Nut { mark }) => (&pass.marks, mark),
+    let (offers, said): (_, Vec<&OptionId>) = match (&procedure.ask(step, ask)?.kind, answer) {
+        (AskKind::Choose(offers), Answer::Choice { option }) => (offers, vec![option]),
+        (AskKind::Pass(pass), Answer::Nut { mark }) => (&pass.marks, vec![mark]),
+        (AskKind::Pass(pass), Answer::WholePass { but }) => {
+            (&pass.marks, but.iter().map(|one| &one.mark).collect())
+        }
         _ => return None,
     };
-    let offer = offers.iter().find(|offer| offer.id == *said)?;
-    let finding = procedure.finding(offer.finding.as_ref()?)?;
+    let mut said = offers.iter().filter(|offer| said.contains(&&offer.id));
+    let finding = said.find_map(|offer| procedure.finding(offer.finding.as_ref()?))?;
     let there = card.extra_lines().iter().any(|extra| {
         extra.at == at && extra.finding == finding.id && extra.state != LineState::Done
     });

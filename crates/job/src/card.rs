@@ -1471,7 +1471,9 @@ impl Card {
             (AskKind::Wheels, Answer::Wheels { at: wheels }) => {
                 !wheels.is_empty() && wheels.iter().all(|wheel| self.stays_down(*wheel))
             }
-            (AskKind::Pass(_), Answer::WholePass { but }) => but.is_empty(),
+            (AskKind::Pass(pass), Answer::WholePass { but }) => {
+                but.iter().all(|one| offered(&pass.marks, &one.mark))
+            }
             (AskKind::Pass(pass), Answer::Nut { mark }) => offered(&pass.marks, mark),
             (AskKind::Look, Answer::Look { accepted, seen, .. }) => {
                 *accepted

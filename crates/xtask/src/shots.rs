@@ -16,6 +16,7 @@ const GOES_IN: &[&str] = &[
     "Trunk.toml",
     "assets",
     "crates/job/src",
+    "crates/practice/src",
     "crates/rules/src",
     "crates/store/src",
     "web",

@@ -1,12 +1,14 @@
-//! A card goes to another tablet as a file, whole; a damaged file goes nowhere.
+//! A card goes to another tablet as a file, whole and with its photos; a damaged file goes nowhere.
 
 use std::fs;
 
 use serde_json::{Value, json};
 use tests::browser::dist;
+use tests::browser::extra::{self, find, is_shown};
 use tests::browser::files;
 use tests::browser::folder::Folder;
 use tests::browser::host::Host;
+use tests::browser::photo::{give_photo, picture};
 use tests::browser::shop::{add_person, new_card};
 use tests::browser::tablet::Tablet;
 use tests::browser::walk::Walk;
@@ -27,6 +29,12 @@ fn card_goes_over() {
     from.go("start");
     new_card(&from, "WD 402", "semitrailer-2", &[1], "loaded");
     Walk::new(&from, 1, "").through(&["standing", "chocks"]);
+    find(&from, "E1L", "hose", "hose", "");
+    extra::open(&from, "hose");
+    from.press("photo-take");
+    let photos = Folder::new("card_goes_over-photos");
+    give_photo(&from, &picture(photos.path(), 3_000, 2_000));
+    is_shown(&from);
     let saved = files::save(&from);
     let bytes = fs::read(&saved).expect("the saved file can be read");
 
@@ -49,6 +57,8 @@ fn card_goes_over() {
     to.press("file-open");
     to.wait_to_see("map");
     assert_eq!(trail(&to), trail(&from));
+    extra::open(&to, "hose");
+    is_shown(&to);
 
     // Once more: it is all here already.
     to.go("files");

@@ -5,18 +5,13 @@ use std::path::Path;
 
 use serde_json::json;
 use tests::browser::dist;
+use tests::browser::extra::{find, is_shown, open};
 use tests::browser::folder::Folder;
 use tests::browser::host::Host;
 use tests::browser::photo::{give_photo, picture};
 use tests::browser::shop::{add_person, new_card};
 use tests::browser::tablet::Tablet;
 use tests::browser::words::word;
-
-/// Width and height of a photo as the browser reads it, once it is drawn.
-const SIZE: &str = r#"
-const photo = document.querySelector(arguments[0]);
-return photo?.complete ? [photo.naturalWidth, photo.naturalHeight] : null;
-"#;
 
 /// From now on the part of the store that has the photos is full.
 const FULL: &str = r#"
@@ -38,9 +33,13 @@ fn lines_asked() {
     }
     tablet.go("start");
     new_card(&tablet, "PX 31", "tractor-1-2", &[2], "unloaded");
-    find(&tablet, "hose", "hose", "");
-    find(&tablet, "hub", "wheel-seal", "choice-renew-seal");
-    find(&tablet, "dust-shield", "dust-shield", "choice-renew-shield");
+    for (part, finding, fix) in [
+        ("hose", "hose", ""),
+        ("hub", "wheel-seal", "choice-renew-seal"),
+        ("dust-shield", "dust-shield", "choice-renew-shield"),
+    ] {
+        find(&tablet, "E2L", part, finding, fix);
+    }
 
     let folder = Folder::new("lines_asked-photos");
     let photo = picture(folder.path(), 3_000, 2_000);
@@ -77,21 +76,6 @@ fn lines_asked() {
     a_no_is_signed_by_the_foreman(&tablet);
 }
 
-fn find(tablet: &Tablet, part: &str, finding: &str, fix: &str) {
-    tablet.go("found/E2L");
-    tablet.press_all(&[&format!("choice-{part}"), &format!("choice-{finding}")]);
-    if !fix.is_empty() {
-        tablet.press(fix);
-    }
-    tablet.press("done");
-}
-
-fn open(tablet: &Tablet, finding: &str) {
-    tablet.go("lines");
-    tablet.press_row("lines", &word(&format!("finding.{finding}"), &[]));
-    tablet.wait_to_see("photo-take");
-}
-
 fn noted_before_the_camera_opens(tablet: &Tablet) {
     open(tablet, "hose");
     tablet.write("note-part", "air hose");
@@ -100,20 +84,6 @@ fn noted_before_the_camera_opens(tablet: &Tablet) {
     let notes = tablet.reads("line-notes");
     assert!(notes.contains("air hose, number 88-12"), "{notes}");
     assert!(notes.contains("20 min"), "{notes}");
-}
-
-fn is_shown(tablet: &Tablet) {
-    tablet.wait("the small photo is drawn", || {
-        size(tablet, ".photo-key img") == json!([320, 213])
-    });
-    tablet.press("photo-key");
-    tablet.wait("the photo is drawn", || {
-        size(tablet, ".photo-large img") == json!([1_600, 1_066])
-    });
-}
-
-fn size(tablet: &Tablet, of: &str) -> serde_json::Value {
-    tablet.run(SIZE, &json!([of]))
 }
 
 /// Worst first, one press for each answer, the name typed once.

@@ -148,6 +148,27 @@ fn a_nut_that_is_loose_again_brings_one_extra_line() {
 }
 
 #[test]
+fn a_pass_as_a_whole_is_over_where_nuts_gave_a_little_and_not_where_one_is_loose_again() {
+    for (mark, state, lines) in [
+        ("turned", RoadState::Made, 0),
+        ("loose-again", RoadState::Waits, 1),
+    ] {
+        let mut bay = handed_back("120000", "mi");
+        measured(&mut bay);
+        pass(&mut bay, R2, &[]);
+        let but = vec![Exception {
+            item: "4".to_owned(),
+            mark: mark.into(),
+        }];
+        bay.say_with_line("tess", L2, "road-check", "nuts", Answer::WholePass { but })
+            .unwrap();
+        let card = bay.card();
+        assert_eq!(road(&card).unwrap().state, state, "{mark}");
+        assert_eq!(card.extra_lines().len(), lines, "{mark}");
+    }
+}
+
+#[test]
 fn a_nut_that_moved_is_named_also_once_it_is_tight() {
     let mut bay = handed_back("120000", "mi");
     measured(&mut bay);

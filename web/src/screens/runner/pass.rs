@@ -103,6 +103,28 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
             })
             .collect::<Vec<_>>()
     });
+    // Once a pass is kept as a whole, the nuts that it leaves out are said one by one; if one of them
+    // begins it again, the next is said as a whole.
+    let kept = {
+        let (step, ask) = (asking.step.clone(), asking.ask.clone());
+        Memo::new(move |_| {
+            session.open.with(|open| {
+                let slot = open.as_ref()?.card.slot(&step, &ask, at, Item::Only)?;
+                slot.live().last().map(|held| held.line.clone())
+            })
+        })
+    };
+    {
+        let marked = marked.clone();
+        Effect::watch(
+            move || kept.get(),
+            move |_, _, _| {
+                let one_by_one = (1..=studs).any(|nut| untrack(|| marked(nut)).is_some());
+                whole.set((!one_by_one).then(Vec::new));
+            },
+            false,
+        );
+    }
     let marking = RwSignal::new(None::<u16>);
     let first_mark = pass.marks.first().map(|mark| mark.id.clone());
     let put = {
