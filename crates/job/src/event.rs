@@ -831,9 +831,12 @@ impl Event {
     pub(crate) fn to_parts(&self) -> (String, serde_json::Value) {
         let whole = serde_json::to_value(self).unwrap_or_default(); // Only text, numbers and lists.
         let kind = whole.get("kind").and_then(|kind| kind.as_str());
-        let kind = match self {
-            Self::ShopTaken { values } if values.says_more() => SHEET_TAKEN,
-            _ => kind.unwrap_or_default(),
+        let kind = if let Self::ShopTaken { values } = self
+            && values.says_more()
+        {
+            SHEET_TAKEN
+        } else {
+            kind.unwrap_or_default()
         };
         let content = whole.get("event").cloned().unwrap_or_default();
         (kind.to_owned(), content)
