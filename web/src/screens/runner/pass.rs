@@ -82,27 +82,6 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     // The whole pass being said: the nuts that are apart from it, with their marks.
     let begun = (1..=studs).any(|nut| untrack(|| marked(nut)).is_some());
     let whole = RwSignal::new((pass.may_be_whole() && !begun).then(Vec::<(u16, OptionId)>::new));
-    let grid = Signal::derive(move || {
-        if let Some(but) = whole.get() {
-            return (1..=studs)
-                .map(|nut| {
-                    if but.iter().any(|(of, _)| *of == nut) {
-                        NutMark::Apart
-                    } else {
-                        NutMark::Open
-                    }
-                })
-                .collect::<Vec<_>>();
-        }
-        (1..=studs)
-            .map(|nut| match marked(nut) {
-                Some(mark) if Some(&mark) == good.as_ref() => NutMark::Done,
-                Some(_) => NutMark::Apart,
-                None if next.get() == Some(nut) => NutMark::Next,
-                None => NutMark::Open,
-            })
-            .collect::<Vec<_>>()
-    });
     // Once a pass is kept as a whole, the nuts that it leaves out are said one by one; if one of them
     // begins it again, the next is said as a whole.
     let kept = {
@@ -125,6 +104,27 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
             false,
         );
     }
+    let grid = Signal::derive(move || {
+        if let Some(but) = whole.get() {
+            return (1..=studs)
+                .map(|nut| {
+                    if but.iter().any(|(of, _)| *of == nut) {
+                        NutMark::Apart
+                    } else {
+                        NutMark::Open
+                    }
+                })
+                .collect::<Vec<_>>();
+        }
+        (1..=studs)
+            .map(|nut| match marked(nut) {
+                Some(mark) if Some(&mark) == good.as_ref() => NutMark::Done,
+                Some(_) => NutMark::Apart,
+                None if next.get() == Some(nut) => NutMark::Next,
+                None => NutMark::Open,
+            })
+            .collect::<Vec<_>>()
+    });
     let marking = RwSignal::new(None::<u16>);
     let first_mark = pass.marks.first().map(|mark| mark.id.clone());
     let put = {
