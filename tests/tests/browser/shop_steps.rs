@@ -69,7 +69,6 @@ fn shop_steps() {
         tablet.go("way");
     }
     held_by(&tablet, "E2L", "second-look", MARK);
-    walk.step("second-look", "E2R", &mut |_, _| {});
     done_at(&tablet, "E2L", &id);
     walk.through(&[
         "second-look",
