@@ -22,6 +22,7 @@ mod browser {
     pub(crate) mod cards;
     pub(crate) mod jacks;
     pub(crate) mod shop_limits;
+    pub(crate) mod shop_steps;
     pub(crate) mod shop_values;
     pub(crate) mod sizes;
 

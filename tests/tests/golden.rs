@@ -24,7 +24,7 @@ const PROCEDURE: &str = include_str!("../golden/small-job.json");
 const SECOND: &str = include_str!("../golden/second-job.json");
 
 /// Every golden file and the hash it was frozen with. New ones go at the end.
-const FROZEN: [(&str, &str); 12] = [
+const FROZEN: [(&str, &str); 13] = [
     (
         "small-job.json",
         "8742c05a19aed122522afa771dd294a36b573ff409da5c2bbdb1280f47534abc",
@@ -72,6 +72,10 @@ const FROZEN: [(&str, &str); 12] = [
     (
         "shop-limits.trail",
         "303a5d182e97dd4e54c850b5a608da8a3c2abc418262725f86e31e5e4f55322d",
+    ),
+    (
+        "shop-steps.trail",
+        "0d77535572058536b95838c4da1eb78b5a4d0075cf153f66e94b0b0ef7e118cc",
     ),
 ];
 
@@ -243,6 +247,22 @@ fn they_hold_what_they_are_there_for() {
         .map(|limit| limit.law.is_some())
         .collect();
     assert_eq!(laws, [false, true]);
+    let steps = of("shop-steps.trail");
+    for kind in [
+        "shop-step-set",
+        "shop-step-dropped",
+        "final-pass-set",
+        "shop-taken",
+    ] {
+        assert!(kinds(&steps).contains(kind), "{kind}");
+    }
+    // Dropped on the sheet and taken so, the card has kept what it did.
+    let taken = steps.shop().expect("the card took the steps");
+    assert_eq!((taken.values.steps.len(), steps.shop_steps.len()), (1, 2));
+    // An app from before them does not know the kind that they are taken under.
+    let text = self::text("shop-steps.trail");
+    assert_eq!(text.matches(r#""kind":"sheet-taken""#).count(), 2);
+    assert!(!text.contains(r#""kind":"shop-taken""#));
     let ends = Place::ends(2).map(|at| waits(&found, at));
     // What was found last is on the page of both ends.
     assert_eq!(ends, [Some(Waits::Changed); 2]);

@@ -201,6 +201,8 @@ fn App(
         Screen::NewCard => view! { <screens::new_card::NewCardScreen/> }.into_any(),
         Screen::People => view! { <screens::people::PeopleScreen/> }.into_any(),
         Screen::Shop => view! { <screens::shop_sheet::ShopScreen/> }.into_any(),
+        Screen::ShopSteps => view! { <screens::shop_steps::ShopStepsScreen/> }.into_any(),
+        Screen::FinalPass => view! { <screens::final_pass::FinalPassScreen/> }.into_any(),
         Screen::Limits => view! { <screens::limits::LimitsScreen/> }.into_any(),
         Screen::Jacks => view! { <screens::jacks::JacksScreen/> }.into_any(),
         Screen::Wrenches => view! { <screens::wrenches::WrenchesScreen/> }.into_any(),

@@ -23,6 +23,10 @@ pub(crate) enum Screen {
     Limits,
     Wrenches,
     Wheels,
+    /// Steps of the shop's own.
+    ShopSteps,
+    /// Where the final pass is done, and how it is logged.
+    FinalPass,
     Defaults,
     Settings,
     /// A card as a file: save, share, take in.
@@ -112,6 +116,8 @@ impl Screen {
             Self::Limits => "limits".to_owned(),
             Self::Wrenches => "wrenches".to_owned(),
             Self::Wheels => "wheels".to_owned(),
+            Self::ShopSteps => "steps".to_owned(),
+            Self::FinalPass => "final-pass".to_owned(),
             Self::Defaults => "defaults".to_owned(),
             Self::Settings => "tablet".to_owned(),
             Self::Files => "files".to_owned(),
@@ -195,6 +201,8 @@ impl Screen {
             Self::Limits,
             Self::Wrenches,
             Self::Wheels,
+            Self::ShopSteps,
+            Self::FinalPass,
             Self::Defaults,
             Self::Settings,
             Self::Files,

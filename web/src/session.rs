@@ -38,6 +38,7 @@ use crate::device;
 use crate::photo::Shrunk;
 use crate::screen::Screen;
 use crate::settings::Settings;
+use crate::words::learn;
 use crate::writer::{self, Asking};
 
 /// Version of the app, as it stands in the first line of a card.
@@ -238,6 +239,15 @@ impl Session {
         self.settings.with(|settings| settings.units.units())
     }
 
+    /// The card of a trail. The steps of the shop's own that it asks can be told from here on.
+    fn fold(self, trail: &Trail) -> Card {
+        let card = self
+            .inner
+            .with_value(|inner| fold(trail, &inner.procedures));
+        learn(&card.shop_steps);
+        card
+    }
+
     /// Reads the shop sheet and the cards list of the home that is open.
     async fn read_home(self) -> Result<(), StoreError> {
         let store = self.store();
@@ -286,9 +296,7 @@ impl Session {
     async fn read_card(self, card: &CardId) -> Result<Open, StoreError> {
         let rows = self.store().read(card).await?;
         let trail = Trail::read(card.clone(), rows.iter().map(|row| row.text.as_str()));
-        let folded = self
-            .inner
-            .with_value(|inner| fold(&trail, &inner.procedures));
+        let folded = self.fold(&trail);
         Ok(Open {
             trail: Arc::new(trail),
             card: Arc::new(folded),
@@ -658,9 +666,7 @@ impl Session {
             .inner
             .with_value(|inner| inner.writer)
             .ok_or_else(|| Words::plain("store.other-tab"))?;
-        let card = self
-            .inner
-            .with_value(|inner| fold(trail, &inner.procedures));
+        let card = self.fold(trail);
         self.saving.set(Saving::Busy);
         let mut kept = Ok(());
         for sha in shas_of(&card) {
@@ -710,7 +716,8 @@ impl Session {
         };
         let mut drafts = opened?;
         drafts.push(act::sign_on(me, &person.name, person.role));
-        drafts.extend(shop::for_new_card(&sheet, &setup.in_hand));
+        let taken = shop::for_new_card(&sheet, &setup.in_hand);
+        drafts.extend(taken.map_err(|words| vec![words])?);
         let trail = Trail::new(self.new_card_id());
         let lines = trail.write(&self.tablet(), me, device::now(), drafts);
         let id = trail.card().clone();
@@ -773,9 +780,7 @@ impl Session {
         for line in &lines {
             begun.take_in(line.clone());
         }
-        let card = self
-            .inner
-            .with_value(|inner| fold(&begun, &inner.procedures));
+        let card = self.fold(&begun);
         let given = run.facts_given(&card, &me);
         lines.extend(begun.write(&tablet, &me, now, given));
         let entry = Entry::Begun {
@@ -932,10 +937,7 @@ impl Session {
             trail.take_in(line.clone());
         }
         let is_shop = shop::is_sheet(trail.card());
-        let folded = (!is_shop).then(|| {
-            self.inner
-                .with_value(|inner| fold(&trail, &inner.procedures))
-        });
+        let folded = (!is_shop).then(|| self.fold(&trail));
         let row = folded.as_ref().map(summary);
         let text = row
             .as_ref()

@@ -6,11 +6,15 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
+use job::event::ShopStep;
+use job::id::StepId;
+use job::procedure::shop_way::DONE;
 use rules::unit::Unit;
 use rules::word::{Argument, Remark, Word};
 
 thread_local! {
     static WORDS: RefCell<BTreeMap<String, String>> = const { RefCell::new(BTreeMap::new()) };
+    static OF_SHOP: RefCell<BTreeMap<StepId, String>> = const { RefCell::new(BTreeMap::new()) };
 }
 
 /// Takes the words of a language file: flat JSON, key to text. Words loaded before stay unless it has them too.
@@ -20,6 +24,26 @@ pub(crate) fn load(text: &str) -> Result<(), serde_json::Error> {
     let loaded: BTreeMap<String, String> = serde_json::from_str(text)?;
     WORDS.with_borrow_mut(|words| words.extend(loaded));
     Ok(())
+}
+
+/// Learns the steps of the shop's own that a card asks. An id stands for the same words always.
+pub(crate) fn learn(steps: &[ShopStep]) {
+    let of_step = |step: &ShopStep| (step.id(), step.words.clone());
+    OF_SHOP.with_borrow_mut(|known| known.extend(steps.iter().map(of_step)));
+}
+
+/// What a step of the shop's own says: its name, what to do and its one line are the same words.
+fn of_shop(key: &str) -> Option<String> {
+    let (kind, rest) = key.split_once('.')?;
+    let (id, part) = rest.split_once('.').unwrap_or((rest, ""));
+    let own = OF_SHOP.with_borrow(|known| known.get(&StepId::from(id)).cloned())?;
+    match (kind, part.split_once('.').unwrap_or((part, ""))) {
+        ("step", ("" | "do", "")) => Some(own),
+        ("step", ("why", "")) => find("ui.shop-step.why"),
+        ("ask", (DONE, "")) => find("ui.shop-step.ask"),
+        ("ask", (DONE, DONE)) => Some(own),
+        _ => None,
+    }
 }
 
 /// The words of `key`.
@@ -32,7 +56,8 @@ pub(crate) fn t(key: &str) -> String {
 
 /// The words of `key`, or `None` where a language may leave them out.
 pub(crate) fn find(key: &str) -> Option<String> {
-    WORDS.with_borrow(|words| words.get(key).cloned())
+    let shipped = WORDS.with_borrow(|words| words.get(key).cloned());
+    shipped.or_else(|| of_shop(key))
 }
 
 /// The words of `key` with each `{name}` replaced by its value.
@@ -109,6 +134,30 @@ mod tests {
     fn places_are_filled_in_one_pass() {
         let values = [("a", "{b}"), ("b", "2")];
         assert_eq!(put("{a} and {b}, {c} {", &values), "{b} and 2, {c} {");
+    }
+
+    #[test]
+    fn a_step_of_the_shop_says_its_own_words() {
+        load(r#"{"ui.shop-step.why": "ours", "ui.shop-step.ask": "Done"}"#).unwrap();
+        let step = ShopStep {
+            stage: "wheels".into(),
+            scope: job::procedure::Scope::End,
+            words: "Paint {mark}".to_owned(),
+        };
+        let id = step.id();
+        assert_eq!(find(&format!("step.{id}")), None);
+        learn(&[step]);
+        for (key, words) in [
+            (format!("step.{id}"), Some("Paint {mark}")),
+            (format!("step.{id}.do"), Some("Paint {mark}")),
+            (format!("step.{id}.why"), Some("ours")),
+            (format!("ask.{id}.done"), Some("Done")),
+            (format!("ask.{id}.done.done"), Some("Paint {mark}")),
+            (format!("step.{id}.caution"), None),
+            (format!("skip.{id}.no-air"), None),
+        ] {
+            assert_eq!(find(&key).as_deref(), words, "{key}");
+        }
     }
 
     #[test]

@@ -626,7 +626,7 @@ pub(crate) fn fits_ask(
         (AskKind::Pass(_), Item::Nut(n)) => {
             *n > 0 && card.studs(at).is_some_and(|studs| *n <= studs)
         }
-        (AskKind::Pass(pass), Item::Only) => !pass.one_by_one,
+        (AskKind::Pass(pass), Item::Only) => pass.may_be_whole(),
         (_, item) => *item == Item::Only,
     };
     if !item_fits {

@@ -10,7 +10,8 @@ use std::sync::Arc;
 use chrono::{DateTime, TimeDelta, Utc};
 
 use crate::event::{
-    Answer, BroughtHow, Event, FactValue, Heads, Item, JudgedThen, LineState, Role, ShopValues,
+    Answer, BroughtHow, Event, FactValue, FinalPass, Heads, Item, JudgedThen, LineState, Role,
+    ShopStep, ShopValues,
 };
 use crate::extra::{ExtraLine, LinePassed, LineTold, Note};
 use crate::hand_back::RECORD;
@@ -50,8 +51,10 @@ pub struct Card {
     pub id: CardId,
     /// Procedure and rules edition of the first line.
     pub opened: Option<Opened>,
-    /// The procedure the card follows, if this app carries it.
+    /// The procedure the card follows, if this app carries it: the pinned one as the shop does it.
     pub procedure: Option<Arc<Procedure>>,
+    /// The procedure as it was published.
+    pinned: Option<Arc<Procedure>>,
     /// Everybody who signed on, with the name and role they had then.
     pub people: BTreeMap<PersonId, Signed>,
     /// Every line in order, with what became of it.
@@ -61,6 +64,8 @@ pub struct Card {
     /// The shop's own values, as they were taken. More than one until somebody who saw both takes
     /// them anew.
     pub(crate) shop: Slot<ShopTaken>,
+    /// Steps of the shop's own that the card ever took: one that is dropped later stays here.
+    pub shop_steps: Vec<ShopStep>,
     /// What is wrong with the trail.
     pub faults: Vec<TrailFault>,
     /// Kinds of line that only a newer app understands.
@@ -191,10 +196,12 @@ impl Card {
             id,
             opened: None,
             procedure: None,
+            pinned: None,
             people: BTreeMap::new(),
             entries: Vec::new(),
             heads: Heads::new(),
             shop: Slot::default(),
+            shop_steps: Vec::new(),
             faults: Vec::new(),
             newer: Vec::new(),
             facts: BTreeMap::new(),
@@ -223,7 +230,8 @@ pub fn fold(trail: &Trail, procedures: &Procedures) -> Card {
     let mut card = Card::new(trail.card().clone());
     card.heads = trail.heads();
     let (struck, not_theirs) = struck(&lines);
-    card.procedure = procedures.newest_of(pins(&lines)).cloned();
+    card.pinned = procedures.newest_of(pins(&lines)).cloned();
+    card.procedure = card.pinned.clone();
     let mut seen = Seen::default();
     for line in lines {
         seen.advance(line);
@@ -314,6 +322,9 @@ pub fn can_be_struck(event: &Event) -> bool {
         | Event::JackWithdrawn { .. }
         | Event::LimitSet { .. }
         | Event::LimitDropped { .. }
+        | Event::ShopStepSet { .. }
+        | Event::ShopStepDropped { .. }
+        | Event::FinalPassSet { .. }
         | Event::WheelSet { .. }
         | Event::DefaultSet { .. }
         | Event::ShopTaken { .. } => false,
@@ -617,6 +628,9 @@ impl Card {
             | Event::JackWithdrawn { .. }
             | Event::LimitSet { .. }
             | Event::LimitDropped { .. }
+            | Event::ShopStepSet { .. }
+            | Event::ShopStepDropped { .. }
+            | Event::FinalPassSet { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. } => {}
             Event::ShopTaken { values } => {
@@ -626,7 +640,35 @@ impl Card {
                     at: line.at,
                 };
                 self.shop.set(reference, taken, saw);
+                self.do_as_shop(&values.steps);
             }
+        }
+    }
+
+    /// The procedure goes on as the shop does it now.
+    fn do_as_shop(&mut self, taken: &[ShopStep]) {
+        for step in taken {
+            if !self.shop_steps.contains(step) {
+                self.shop_steps.push(step.clone());
+            }
+        }
+        let (steps, way) = (&self.shop_steps, self.final_pass());
+        self.procedure = self.pinned.clone().map(|pinned| {
+            if steps.is_empty() && way.is_usual() {
+                pinned
+            } else {
+                Arc::new(pinned.as_shop_does(steps, way))
+            }
+        });
+    }
+
+    /// Where the final pass is done, and how it is logged. What versions that had not seen each other
+    /// don't agree on is done as the procedure has it.
+    fn final_pass(&self) -> FinalPass {
+        let ways = || self.shop_versions().map(|taken| taken.values.final_pass);
+        FinalPass {
+            on_stands: ways().all(|way| way.on_stands),
+            as_a_whole: ways().all(|way| way.as_a_whole),
         }
     }
 
@@ -851,6 +893,9 @@ impl Card {
             | Event::JackWithdrawn { .. }
             | Event::LimitSet { .. }
             | Event::LimitDropped { .. }
+            | Event::ShopStepSet { .. }
+            | Event::ShopStepDropped { .. }
+            | Event::FinalPassSet { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. }
             | Event::ShopTaken { .. }
@@ -925,6 +970,9 @@ impl Card {
             | Event::JackWithdrawn { .. }
             | Event::LimitSet { .. }
             | Event::LimitDropped { .. }
+            | Event::ShopStepSet { .. }
+            | Event::ShopStepDropped { .. }
+            | Event::FinalPassSet { .. }
             | Event::WheelSet { .. }
             | Event::DefaultSet { .. }
             | Event::ShopTaken { .. } => {}
@@ -1258,7 +1306,7 @@ impl Card {
                 )
             }
             AskKind::Pass(pass) => match self.slot(step, ask, at, Item::Only) {
-                Some(slot) if !pass.one_by_one && !slot.live().is_empty() => {
+                Some(slot) if pass.may_be_whole() && !slot.live().is_empty() => {
                     self.whole_pass_state(step, ask, at, slot)
                 }
                 _ => {

@@ -13,9 +13,9 @@ use rules::typed::{Typed, TypedFault};
 use rules::unit::Unit;
 use serde::{Deserialize, Serialize};
 
-use crate::id::{AskId, FactId, FindingId, OptionId, PersonId, Place, StepId, TabletId};
+use crate::id::{AskId, FactId, FindingId, OptionId, PersonId, Place, StageId, StepId, TabletId};
 use crate::line::{LineRef, Sha};
-use crate::procedure::Pin;
+use crate::procedure::{Pin, Scope};
 
 /// One fact.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -166,9 +166,24 @@ pub enum Event {
     LimitSet { limit: Box<ShopLimit> },
     /// Shop sheet: a limit of the shop's own taken off.
     LimitDropped { limit: Box<ShopLimit> },
+    /// Shop sheet: a step of the shop's own, in the place of another if it says so.
+    ShopStepSet {
+        step: Box<ShopStep>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        was: Option<StepId>,
+    },
+    /// Shop sheet: a step of the shop's own taken off. Cards that took it keep it.
+    ShopStepDropped { step: StepId },
+    /// Shop sheet: where the final pass is done, and how it is logged.
+    FinalPassSet { way: FinalPass },
 }
 
-const KINDS: [&str; 33] = [
+/// The first kind under which values of the shop were taken. Apps that know no other read of it the
+/// wheels and the defaults; more than those stands under [`SHEET_TAKEN`], which they don't know.
+const SHOP_TAKEN: &str = "shop-taken";
+const SHEET_TAKEN: &str = "sheet-taken";
+
+const KINDS: [&str; 36] = [
     "card-opened",
     "procedure-moved",
     "signed-on",
@@ -202,6 +217,9 @@ const KINDS: [&str; 33] = [
     "jack-withdrawn",
     "limit-set",
     "limit-dropped",
+    "shop-step-set",
+    "shop-step-dropped",
+    "final-pass-set",
 ];
 
 /// How something of the bring list came to the vehicle.
@@ -625,6 +643,59 @@ pub struct ShopValues {
     /// Limits that makers of parts and provinces set, as the shop entered them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub limits: Vec<ShopLimit>,
+    /// Steps that the shop does beside those of the procedure.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub steps: Vec<ShopStep>,
+    #[serde(default, skip_serializing_if = "FinalPass::is_usual")]
+    pub final_pass: FinalPass,
+}
+
+/// A step of the shop's own, in its own words. It only adds: nothing of the procedure goes.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ShopStep {
+    pub stage: StageId,
+    pub scope: Scope,
+    pub words: String,
+}
+
+impl ShopStep {
+    /// Longest text of a step, in characters: two lines of a runner's screen.
+    pub const WORDS_MAX: usize = 120;
+
+    /// Names it: the same words at the same place always have the same id, and other words another,
+    /// so that an answer is never taken for one to something else.
+    pub fn id(&self) -> StepId {
+        let text = serde_json::to_vec(self).unwrap_or_default(); // Only text.
+        let sha = Sha::of(&text).to_string();
+        StepId::new(format!("{SHOP_STEP}{}", sha.get(..16).unwrap_or(&sha)))
+    }
+}
+
+/// What the id of a step of the shop's own begins with, and no other.
+pub const SHOP_STEP: &str = "shop-";
+
+/// Where the final pass over the nuts is done, and how it is logged. Usually on the ground and nut
+/// by nut.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct FinalPass {
+    /// Before the axle comes down, with the wheel kept from turning.
+    #[serde(default, skip_serializing_if = "is_not")]
+    pub on_stands: bool,
+    /// It may be logged as a whole, with the nuts named that were not right.
+    #[serde(default, skip_serializing_if = "is_not")]
+    pub as_a_whole: bool,
+}
+
+impl FinalPass {
+    /// True for what the procedure says of it.
+    pub fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
+fn is_not(said: &bool) -> bool {
+    !said
 }
 
 /// On which side of a limit a reading has to lie.
@@ -674,6 +745,11 @@ impl ShopLimit {
 }
 
 impl ShopValues {
+    /// True if an app that knows only wheels and defaults would read less than is there.
+    fn says_more(&self) -> bool {
+        !self.limits.is_empty() || !self.steps.is_empty() || !self.final_pass.is_usual()
+    }
+
     /// Names the version: the same values always have the same one.
     pub fn version(&self) -> Sha {
         Sha::of(&serde_json::to_vec(self).unwrap_or_default()) // Only text, numbers and lists.
@@ -744,30 +820,50 @@ impl Event {
             Self::JackListed { .. }
             | Self::JackWithdrawn { .. }
             | Self::LimitSet { .. }
-            | Self::LimitDropped { .. } => false,
+            | Self::LimitDropped { .. }
+            | Self::ShopStepSet { .. }
+            | Self::ShopStepDropped { .. }
+            | Self::FinalPassSet { .. } => false,
         }
     }
 
     /// Kind and content, as they stand in a line.
     pub(crate) fn to_parts(&self) -> (String, serde_json::Value) {
         let whole = serde_json::to_value(self).unwrap_or_default(); // Only text, numbers and lists.
-        let kind = whole
-            .get("kind")
-            .and_then(|kind| kind.as_str())
-            .unwrap_or_default()
-            .to_owned();
+        let kind = whole.get("kind").and_then(|kind| kind.as_str());
+        let kind = if let Self::ShopTaken { values } = self
+            && values.says_more()
+        {
+            SHEET_TAKEN
+        } else {
+            kind.unwrap_or_default()
+        };
         let content = whole.get("event").cloned().unwrap_or_default();
-        (kind, content)
+        (kind.to_owned(), content)
     }
 
-    /// `None` if this app does not know the kind.
+    /// `None` if this app does not know the kind, or if the shop's values hold more than it knows.
     pub(crate) fn from_parts(
         kind: &str,
         content: serde_json::Value,
     ) -> Option<Result<Self, serde_json::Error>> {
-        KINDS
-            .contains(&kind)
-            .then(|| serde_json::from_value(serde_json::json!({ "kind": kind, "event": content })))
+        let kind = if kind == SHEET_TAKEN {
+            SHOP_TAKEN
+        } else {
+            kind
+        };
+        if !KINDS.contains(&kind) {
+            return None;
+        }
+        let whole = serde_json::json!({ "kind": kind, "event": content });
+        let read = serde_json::from_value(whole);
+        // Values that a newer app put beside those known here decide on the card too.
+        if let Ok(taken @ Self::ShopTaken { .. }) = &read
+            && taken.to_parts().1 != content
+        {
+            return None;
+        }
+        Some(read)
     }
 
     /// Kind, as in a line and in the word keys of the trail view.
@@ -806,6 +902,9 @@ impl Event {
             Self::JackWithdrawn { .. } => 30,
             Self::LimitSet { .. } => 31,
             Self::LimitDropped { .. } => 32,
+            Self::ShopStepSet { .. } => 33,
+            Self::ShopStepDropped { .. } => 34,
+            Self::FinalPassSet { .. } => 35,
         };
         KINDS[at] // Every arm above is below the array's length.
     }
@@ -845,7 +944,10 @@ impl Event {
             Self::JackListed { .. }
             | Self::JackWithdrawn { .. }
             | Self::LimitSet { .. }
-            | Self::LimitDropped { .. } => None,
+            | Self::LimitDropped { .. }
+            | Self::ShopStepSet { .. }
+            | Self::ShopStepDropped { .. }
+            | Self::FinalPassSet { .. } => None,
         }
     }
 }

@@ -15,6 +15,7 @@ use crate::id::{AskId, FactId, FindingId, OptionId, PartId, StageId, StepId};
 use crate::line::Sha;
 
 pub mod check;
+pub mod shop_way;
 
 pub use check::ProcedureFault;
 
@@ -362,9 +363,19 @@ pub enum Items {
 pub struct Pass {
     /// What can be said of a nut; the first is the good one.
     pub marks: Vec<Offer>,
-    /// Logged one by one, never as a whole.
+    /// Logged one by one, and as a whole only if the shop says so.
     #[serde(default)]
     pub one_by_one: bool,
+    /// The shop logs it as a whole. Never in the file: it comes from the shop sheet.
+    #[serde(skip)]
+    pub or_whole: bool,
+}
+
+impl Pass {
+    /// True if the pass may be said in one go, with the nuts named that were not right.
+    pub fn may_be_whole(&self) -> bool {
+        !self.one_by_one || self.or_whole
+    }
 }
 
 /// A fact of the set-up sheet.

@@ -9,16 +9,19 @@ use rules::camshaft::play;
 use rules::drum::diameter;
 use rules::lining::thickness;
 use rules::quantity::{Length, Mass};
-use rules::slack::{adjuster, applied};
+use rules::slack::{adjuster, applied, free};
+use rules::word::Argument;
 
 use crate::card::Card;
 use crate::event::{
-    Event, FactValue, JackTag, LimitSide, Role, ShopLimit, ShopValues, StandTag, WheelSpec,
-    WrenchTag,
+    Event, FactValue, FinalPass, JackTag, LimitSide, Role, ShopLimit, ShopStep, ShopValues,
+    StandTag, WheelSpec, WrenchTag,
 };
 use crate::hold;
-use crate::id::{CardId, OptionId, PersonId, Place};
+use crate::id::{CardId, OptionId, PersonId, Place, StepId};
 use crate::judge::torque;
+use crate::line::Said;
+use crate::procedure::{Procedure, Scope};
 use crate::trail::Trail;
 use crate::words::{Arg, Words};
 
@@ -48,65 +51,118 @@ pub const DEFAULTS: [(&str, &[&str]); 2] = [
     ("open-look-by", &["foreman"]),
 ];
 
+/// How many steps of its own a shop may have: more than these would be a procedure of its own.
+pub const STEPS_MAX: usize = 24;
+
+/// Where a step of the shop's own may be done.
+pub const STEP_SCOPES: [Scope; 3] = [Scope::End, Scope::Axle, Scope::Vehicle];
+
 /// A reading that a shop may have limits of its own for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct LimitFor {
     pub rule: &'static str,
     pub sides: &'static [LimitSide],
-    /// The fact that says for which kind of part a limit is, if there are several.
-    pub fact: Option<&'static str>,
+    pub kinds: Kinds,
     /// Lowest and highest usual figure in inches. Common practice: only to ask about a slip.
     pub usual: [&'static str; 2],
+}
+
+/// What tells apart the kinds of part that a limit may be for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kinds {
+    /// One limit for all.
+    One,
+    /// A fact of the card names the kind.
+    Of(&'static str),
+    /// A fact names the kind, and a second one may narrow it, as in `t30/long`. Where nobody knows
+    /// the second it counts as `unknown`.
+    Narrowed {
+        fact: &'static str,
+        by: &'static str,
+        unknown: &'static str,
+    },
+    /// One of [`AXLE_KINDS`].
+    Axle,
+}
+
+/// The steer axle of a truck, tractor or bus, and any other.
+pub const AXLE_KINDS: [&str; 2] = ["steer", "other"];
+
+/// The kind and, if it says one, what narrows it.
+pub fn kind_parts(of: &OptionId) -> (&str, Option<&str>) {
+    let of = of.as_str();
+    of.split_once('/')
+        .map_or((of, None), |(kind, by)| (kind, Some(by)))
 }
 
 const fn limit_of(
     rule: &'static str,
     sides: &'static [LimitSide],
-    fact: Option<&'static str>,
+    kinds: Kinds,
     usual: [&'static str; 2],
 ) -> LimitFor {
     LimitFor {
         rule,
         sides,
-        fact,
+        kinds,
         usual,
     }
 }
 
 /// Every reading that a shop may have limits of its own for, in order of work.
-pub const LIMITS: [LimitFor; 7] = {
+pub const LIMITS: [LimitFor; 8] = {
     use LimitSide::{AtLeast, AtMost};
     [
         limit_of(
             applied::RULE.id.0,
             &[AtMost],
-            Some("chamber-type"),
+            Kinds::Narrowed {
+                fact: "chamber-type",
+                by: "stroke-class",
+                unknown: "standard",
+            },
             ["1", "3.5"],
         ),
-        limit_of(thickness::RULE.id.0, &[AtLeast], None, ["0.15", "0.5"]),
+        limit_of(
+            free::RULE.id.0,
+            &[AtMost, AtLeast],
+            Kinds::Of("adjuster-style"),
+            ["0.25", "1.25"],
+        ),
+        limit_of(
+            thickness::RULE.id.0,
+            &[AtLeast],
+            Kinds::Axle,
+            ["0.15", "0.5"],
+        ),
         limit_of(
             diameter::RULE.id.0,
             &[AtMost],
-            Some("drum-size"),
+            Kinds::Of("drum-size"),
             ["12", "18"],
         ),
         limit_of(
             play::RADIAL.id.0,
             &[AtMost],
-            Some("brake-kind"),
+            Kinds::Of("brake-kind"),
             ["0.01", "0.06"],
         ),
         limit_of(
             play::END.id.0,
             &[AtMost, AtLeast],
-            Some("brake-kind"),
+            Kinds::Of("brake-kind"),
             ["0.003", "0.1"],
         ),
-        limit_of(adjuster::CLEVIS.id.0, &[AtMost], None, ["0.03", "0.12"]),
+        limit_of(
+            adjuster::CLEVIS.id.0,
+            &[AtMost],
+            Kinds::One,
+            ["0.03", "0.12"],
+        ),
         limit_of(
             end_play::RULE.id.0,
             &[AtMost, AtLeast],
-            Some("bearing-way"),
+            Kinds::Of("bearing-way"),
             ["0.001", "0.02"],
         ),
     ]
@@ -133,6 +189,8 @@ pub struct ShopSheet {
     wrenches: BTreeMap<String, Wrench>,
     jacks: BTreeMap<String, Jack>,
     values: ShopValues,
+    /// A kind of line that only a newer app understands, if there is one.
+    newer: Option<String>,
 }
 
 /// A person of the shop.
@@ -171,7 +229,12 @@ pub struct Wrench {
 /// The sheet after the lines of `trail`.
 pub fn fold(trail: &Trail) -> ShopSheet {
     let mut sheet = ShopSheet::default();
-    let lines = trail.in_order().into_iter();
+    let mut newer = None;
+    let lines = trail.in_order().into_iter().inspect(|line| {
+        if let Said::MustBeUnderstood { kind } = &line.said {
+            newer.get_or_insert_with(|| kind.clone());
+        }
+    });
     for (line, event) in lines.filter_map(|line| line.event().map(|event| (line, event))) {
         match event {
             Event::PersonListed { person, name, role } => {
@@ -263,6 +326,11 @@ pub fn fold(trail: &Trail) -> ShopSheet {
             Event::LimitDropped { limit } => {
                 sheet.values.limits.retain(|other| !other.is_of_same(limit));
             }
+            Event::ShopStepSet { step, was } => sheet.put_step(step, was.as_ref()),
+            Event::ShopStepDropped { step } => {
+                sheet.values.steps.retain(|own| own.id() != *step);
+            }
+            Event::FinalPassSet { way } => sheet.values.final_pass = *way,
             Event::DefaultSet { fact, option } => match option {
                 Some(option) => {
                     let option = option.clone();
@@ -295,10 +363,26 @@ pub fn fold(trail: &Trail) -> ShopSheet {
             | Event::Joined { .. } => {}
         }
     }
+    sheet.newer = newer;
     sheet
 }
 
 impl ShopSheet {
+    /// A step that stands already, from a line of another tablet, is not listed twice.
+    fn put_step(&mut self, step: &ShopStep, was: Option<&StepId>) {
+        let steps = &mut self.values.steps;
+        let place = steps.iter().position(|own| Some(&own.id()) == was);
+        let there = steps.iter().position(|own| own == step);
+        match (place, there) {
+            (Some(place), None) => steps[place] = step.clone(), // Found in the same list.
+            (None, None) => steps.push(step.clone()),
+            (Some(place), Some(there)) if place != there => {
+                steps.remove(place);
+            }
+            (_, Some(_)) => {}
+        }
+    }
+
     /// People who are there, by name.
     pub fn people(&self) -> Vec<(&PersonId, &Person)> {
         let mut people: Vec<_> = self
@@ -543,7 +627,7 @@ fn checked(mut spec: WheelSpec) -> Result<WheelSpec, Refusal> {
 pub fn set_limit(limit: ShopLimit) -> Result<Draft, Refusal> {
     let offered = limit_for(&limit.rule);
     let offered = offered.filter(|offered| {
-        let has_kinds = limit.of.is_none() || offered.fact.is_some();
+        let has_kinds = limit.of.is_none() || offered.kinds != Kinds::One;
         offered.sides.contains(&limit.side) && has_kinds
     });
     let law = limit.law.as_ref().map(OptionId::as_str);
@@ -576,6 +660,65 @@ pub fn drop_limit(sheet: &ShopSheet, limit: &ShopLimit) -> Result<Draft, Refusal
     }))
 }
 
+/// Writes a step of the shop's own, or puts it in the place of `was`. It goes to the end of its
+/// stage on every card that takes it.
+pub fn set_step(
+    sheet: &ShopSheet,
+    procedure: &Procedure,
+    step: &ShopStep,
+    was: Option<&StepId>,
+) -> Result<Draft, Refusal> {
+    let words = step.words.split_whitespace().collect::<Vec<_>>().join(" ");
+    if words.is_empty() {
+        return Err(Refusal::plain("shop.step-words-missing"));
+    }
+    if words.chars().count() > ShopStep::WORDS_MAX {
+        let most = u32::try_from(ShopStep::WORDS_MAX).unwrap_or(u32::MAX);
+        let most = Arg::Rule(Argument::Count(most));
+        return Err(Words::with("shop.step-words-too-long", [("most", most)]).into());
+    }
+    let has_stage = procedure.stages.iter().any(|stage| stage.id == step.stage);
+    if !has_stage || !STEP_SCOPES.contains(&step.scope) {
+        return Err(Refusal::plain("refuse.not-offered"));
+    }
+    let steps = &sheet.values.steps;
+    if was.is_some_and(|was| steps.iter().all(|own| own.id() != *was)) {
+        return Err(Refusal::plain("shop.step-unknown"));
+    }
+    let same = |own: &ShopStep| {
+        own.stage == step.stage && own.words.to_lowercase() == words.to_lowercase()
+    };
+    let mut others = steps.iter().filter(|own| Some(&own.id()) != was);
+    if others.any(same) {
+        return Err(Words::with("shop.step-twice", [("words", Arg::Text(words))]).into());
+    }
+    if was.is_none() && steps.len() >= STEPS_MAX {
+        let most = u32::try_from(STEPS_MAX).unwrap_or(u32::MAX);
+        let most = Arg::Rule(Argument::Count(most));
+        return Err(Words::with("shop.steps-too-many", [("most", most)]).into());
+    }
+    Ok(Draft::new(Event::ShopStepSet {
+        step: Box::new(ShopStep {
+            words,
+            ..step.clone()
+        }),
+        was: was.cloned(),
+    }))
+}
+
+/// Takes a step of the shop's own off the sheet. Cards that took it keep it.
+pub fn drop_step(sheet: &ShopSheet, step: &StepId) -> Result<Draft, Refusal> {
+    if sheet.values.steps.iter().all(|own| own.id() != *step) {
+        return Err(Refusal::plain("shop.step-unknown"));
+    }
+    Ok(Draft::new(Event::ShopStepDropped { step: step.clone() }))
+}
+
+/// Says where the final pass is done, and how it is logged.
+pub fn set_final_pass(way: FinalPass) -> Draft {
+    Draft::new(Event::FinalPassSet { way })
+}
+
 /// Says what a new card starts with for a fact, or that it is asked.
 pub fn set_default(fact: &str, option: Option<&str>) -> Result<Draft, Refusal> {
     let offered = DEFAULTS.iter().find(|(of, _)| *of == fact);
@@ -594,9 +737,13 @@ pub fn set_default(fact: &str, option: Option<&str>) -> Result<Draft, Refusal> {
 ///
 /// That nobody looks at an open wheel end is never taken by itself: it is said at each axle, by who
 /// knows whether an apprentice worked there.
-pub fn for_new_card(sheet: &ShopSheet, in_hand: &[u8]) -> Vec<Draft> {
+///
+/// Errors: a newer app wrote on the sheet what this one can't understand. A card that took the rest
+/// would be without it and say nothing.
+pub fn for_new_card(sheet: &ShopSheet, in_hand: &[u8]) -> Result<Vec<Draft>, Words> {
+    understood(sheet)?;
     if sheet.values == ShopValues::default() {
-        return Vec::new();
+        return Ok(Vec::new());
     }
     let mut drafts = vec![Draft::new(Event::ShopTaken {
         values: Box::new(sheet.values.clone()),
@@ -615,7 +762,14 @@ pub fn for_new_card(sheet: &ShopSheet, in_hand: &[u8]) -> Vec<Draft> {
             })
         }));
     }
-    drafts
+    Ok(drafts)
+}
+
+fn understood(sheet: &ShopSheet) -> Result<(), Words> {
+    sheet.newer.as_ref().map_or(Ok(()), |kind| {
+        let kind = ("kind", Arg::Text(kind.clone()));
+        Err(Words::with("shop.newer", [kind]))
+    })
 }
 
 /// An open card goes on with the values as they are on the sheet now.
@@ -623,6 +777,7 @@ pub fn take_values(card: &Card, who: &PersonId, sheet: &ShopSheet) -> Result<Dra
     if let Some(hold) = hold::may_act(card, who) {
         return Err(hold.into());
     }
+    understood(sheet)?;
     if !is_behind(card, sheet) {
         return Err(Refusal::plain("refuse.shop-taken"));
     }
@@ -674,7 +829,23 @@ fn between(was: &ShopValues, is: &ShopValues) -> Vec<Event> {
     let gone = gone.map(|limit| Event::LimitDropped {
         limit: Box::new(limit.clone()),
     });
-    wheels.chain(set).chain(gone).chain(defaults).collect()
+    let limits = set.chain(gone);
+    let new = is.steps.iter().filter(|step| !was.steps.contains(step));
+    let new = new.map(|step| Event::ShopStepSet {
+        step: Box::new(step.clone()),
+        was: None,
+    });
+    let dropped = was.steps.iter().filter(|step| !is.steps.contains(step));
+    let dropped = dropped.map(|step| Event::ShopStepDropped { step: step.id() });
+    let way =
+        (was.final_pass != is.final_pass).then_some(Event::FinalPassSet { way: is.final_pass });
+    wheels
+        .chain(limits)
+        .chain(new)
+        .chain(dropped)
+        .chain(way)
+        .chain(defaults)
+        .collect()
 }
 
 /// Every key whose value is not the same, with what it is now.

@@ -81,6 +81,8 @@ impl Judgement {
                 word::WINDOW_KIND_UNKNOWN,
                 word::WINDOW_NONE_PRINTED,
                 word::DRUM_REMARK_NO_MAXIMUM,
+                word::SLACK_REMARK_MECHANISM_UNKNOWN,
+                word::SLACK_REMARK_NO_WINDOW,
             ];
             judged.remarks.retain(|said| !past.contains(&said.word));
         }

@@ -87,6 +87,16 @@ pub fn limit_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
     look("source");
 }
 
+/// Each page of a step of the shop's own in turn, as far as its words: at each wheel end, in Slack;
+/// `look` gets the name of each.
+pub fn step_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
+    look("stage");
+    tablet.press("choice-slack");
+    look("scope");
+    tablet.press("choice-scope.end");
+    look("words");
+}
+
 /// Each page of a torque wrench in turn, filled in as far as the last; `look` gets the name of each.
 pub fn wrench_pages(tablet: &Tablet, look: &mut dyn FnMut(&str)) {
     look("unit");

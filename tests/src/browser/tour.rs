@@ -10,7 +10,8 @@ use practice::seed::{Level, Seed};
 use serde_json::json;
 
 use super::shop::{
-    add_jack, add_person, add_stand, add_wrench, limit_pages, tag_pages, wheel_pages, wrench_pages,
+    add_jack, add_person, add_stand, add_wrench, limit_pages, step_pages, tag_pages, wheel_pages,
+    wrench_pages,
 };
 use super::tablet::Tablet;
 use super::walk::Walk;
@@ -113,6 +114,7 @@ fn shop(tablet: &Tablet, look: Look<'_>) {
     wrenches(tablet, look);
     wheels(tablet, look);
     limits(tablet, look);
+    steps(tablet, look);
 }
 
 /// Jacks: the pages of a new one, an unusual figure, and what is done with one that is listed.
@@ -186,6 +188,29 @@ fn limits(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "limits", look);
     tablet.press("limit-drop-0");
     tablet.wait_to_lose("limit-row-0");
+}
+
+/// Each page of a step of the shop's own, the list with one, and how the final pass is done. The step
+/// is taken off again: the walk goes by what is printed.
+fn steps(tablet: &Tablet, look: Look<'_>) {
+    tablet.go("steps");
+    tablet.press("shop-step-new");
+    step_pages(tablet, &mut |part| {
+        see(tablet, &format!("shop step {part}"), look)
+    });
+    tablet.press("shop-step-keep");
+    see(tablet, "shop step wanting", look);
+    tablet.write(
+        "shop-step-words",
+        "Paint a line over each nut and the wheel",
+    );
+    tablet.press("shop-step-keep");
+    tablet.wait_to_see("shop-step-0");
+    see(tablet, "shop steps", look);
+    tablet.press("shop-step-drop-0");
+    tablet.wait_to_lose("shop-step-0");
+    tablet.go("final-pass");
+    see(tablet, "final pass of the shop", look);
 }
 
 /// Each page of the shop's own values for a wheel. They are left before they are kept: the walk goes

@@ -8,8 +8,8 @@ use job::act::{self, Draft, Refusal, Setup};
 use job::bring::{self, BringList, wanted};
 use job::card::{AskState, Card, fold};
 use job::event::{
-    Answer, BroughtHow, Exception, FactValue, Item, LineState, Role, StandCondition, StandTag,
-    StandUsed, TagBasis, TypedText, WrenchTag, WrenchUsed,
+    Answer, BroughtHow, Exception, FactValue, FinalPass, Item, LineState, Role, ShopStep,
+    StandCondition, StandTag, StandUsed, TagBasis, TypedText, WrenchTag, WrenchUsed,
 };
 use job::extra::ExtraLine;
 use job::hold::{MayTake, may_take, of_gap};
@@ -34,19 +34,42 @@ static BRING: LazyLock<BringList> = LazyLock::new(|| {
 
 /// A shop before and after it changed a value of its own.
 static SHEETS: LazyLock<[ShopSheet; 2]> = LazyLock::new(|| {
-    let sheet = |place: &str| {
-        let mut trail = Trail::new(shop::card_id());
-        let draft = shop::set_default("jurisdiction", Some(place)).unwrap();
-        let now = Stamp {
-            utc: DateTime::from_timestamp(1_790_000_000, 0).unwrap(),
-            offset_minutes: -300,
-        };
+    let now = Stamp {
+        utc: DateTime::from_timestamp(1_790_000_000, 0).unwrap(),
+        offset_minutes: -300,
+    };
+    let keep = |trail: &mut Trail, draft: Draft| {
         for line in trail.write(&"tablet-s".into(), &"fay".into(), now, vec![draft]) {
             trail.take_in(line);
         }
-        shop::fold(&trail)
+        shop::fold(trail)
     };
-    [sheet("us"), sheet("quebec")]
+    let mut trail = Trail::new(shop::card_id());
+    let first = keep(
+        &mut trail,
+        shop::set_default("jurisdiction", Some("us")).unwrap(),
+    );
+    let way = FinalPass {
+        on_stands: true,
+        as_a_whole: true,
+    };
+    let quebec = shop::set_default("jurisdiction", Some("quebec")).unwrap();
+    keep(&mut trail, quebec);
+    let mut second = keep(&mut trail, shop::set_final_pass(way));
+    for (stage, scope) in [
+        ("secure", Scope::Vehicle),
+        ("strip", Scope::Axle),
+        ("slack", Scope::End),
+    ] {
+        let step = ShopStep {
+            stage: stage.into(),
+            scope,
+            words: "Photograph it".to_owned(),
+        };
+        let draft = shop::set_step(&second, super::PROCEDURES.newest(), &step, None).unwrap();
+        second = keep(&mut trail, draft);
+    }
+    [first, second]
 });
 
 /// A small generator of its own, so that a seed says all.

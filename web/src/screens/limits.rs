@@ -4,7 +4,7 @@
 use job::event::{LimitSide, ShopLimit, TypedText};
 use job::id::OptionId;
 use job::procedure::FactKind;
-use job::shop::{self, LIMITS, LimitFor, laws};
+use job::shop::{self, AXLE_KINDS, Kinds, LIMITS, LimitFor, laws};
 use job::words::Words;
 use leptos::prelude::*;
 use rules::unit::Unit;
@@ -17,7 +17,7 @@ use crate::session::Session;
 use crate::words::{fill, t};
 
 use super::page::{Page, anew, back_to_shop};
-use super::told::{limit_for_told, limit_told};
+use super::told::{kind_told, limit_for_told, limit_told};
 use super::value_entry::{ValueAsk, ValueEntry, ValueSaid};
 use super::wanting::Wanting;
 
@@ -32,6 +32,8 @@ enum View {
     Rule,
     /// For which kind of part.
     Of,
+    /// What narrows the kind.
+    Class,
     Side,
     /// Whose figure it is.
     Law,
@@ -44,6 +46,7 @@ enum View {
 struct Said {
     rule: RwSignal<Option<LimitFor>>,
     of: RwSignal<String>,
+    class: RwSignal<String>,
     side: RwSignal<Option<LimitSide>>,
     law: RwSignal<String>,
     value: ValueSaid,
@@ -56,6 +59,7 @@ impl Said {
         Self {
             rule: RwSignal::new(None),
             of: RwSignal::new(ALL.to_owned()),
+            class: RwSignal::new(ALL.to_owned()),
             side: RwSignal::new(None),
             law: RwSignal::new(ALL.to_owned()),
             value: ValueSaid::new(),
@@ -67,6 +71,7 @@ impl Said {
     fn clear(self) {
         self.rule.set(None);
         self.of.set(ALL.to_owned());
+        self.class.set(ALL.to_owned());
         self.side.set(None);
         self.law.set(ALL.to_owned());
         self.value.clear();
@@ -78,8 +83,13 @@ impl Said {
     fn views(self) -> Vec<View> {
         let rule = self.rule.get_untracked();
         let mut views = vec![View::List, View::Rule];
-        if rule.is_some_and(|rule| rule.fact.is_some()) {
+        let kinds = rule.map_or(Kinds::One, |rule| rule.kinds);
+        if kinds != Kinds::One {
             views.push(View::Of);
+        }
+        let is_of_one = self.of.with_untracked(|of| of != ALL);
+        if is_of_one && matches!(kinds, Kinds::Narrowed { .. }) {
+            views.push(View::Class);
         }
         if rule.is_some_and(|rule| rule.sides.len() > 1) {
             views.push(View::Side);
@@ -98,13 +108,20 @@ impl Said {
     fn limit(self) -> Option<ShopLimit> {
         let rule = self.rule.get_untracked()?;
         let chosen = |text: String| (text != ALL).then(|| OptionId::new(text));
+        let class = self.class.get_untracked();
+        let of = match rule.kinds {
+            Kinds::Narrowed { .. } if class != ALL => {
+                format!("{}/{class}", self.of.get_untracked())
+            }
+            _ => self.of.get_untracked(),
+        };
         Some(ShopLimit {
             rule: rule.rule.to_owned(),
             side: self
                 .side
                 .get_untracked()
                 .or_else(|| rule.sides.first().copied())?,
-            of: chosen(self.of.get_untracked()),
+            of: chosen(of),
             law: chosen(self.law.get_untracked()),
             figure: self.figure.get_untracked()?,
             source: self.source.get_untracked(),
@@ -171,14 +188,20 @@ pub(crate) fn LimitsScreen() -> impl IntoView {
             page_of("ui.limit.rule-line", choices, chosen, choose)
         }
         View::Of => {
-            let fact = said.rule.get_untracked().and_then(|rule| rule.fact);
-            let kinds = fact.map(|fact| options_of(session, fact)).unwrap_or_default();
-            let kinds = kinds.into_iter().map(|kind| {
-                let words = t(&format!("fact.{}.{kind}", fact.unwrap_or_default()));
-                Choice::new(kind.to_string(), words)
-            });
+            let kinds = said.rule.get_untracked().map_or(Kinds::One, |rule| rule.kinds);
+            let options = match kinds {
+                Kinds::One => Vec::new(),
+                Kinds::Of(fact) | Kinds::Narrowed { fact, .. } => options_of(session, fact),
+                Kinds::Axle => AXLE_KINDS.map(OptionId::from).to_vec(),
+            };
+            let kinds = options
+                .into_iter()
+                .map(move |kind| Choice::new(kind.as_str(), kind_told(kinds, &kind)));
             let all = Choice::new(ALL, t("ui.limit.every-kind"));
             let choose = Callback::new(move |id: String| {
+                if id == ALL {
+                    said.class.set(id.clone());
+                }
                 said.of.set(id);
                 next();
             });
@@ -186,6 +209,26 @@ pub(crate) fn LimitsScreen() -> impl IntoView {
                 "ui.limit.of-line",
                 [all].into_iter().chain(kinds).collect(),
                 Some(said.of.get_untracked()),
+                choose,
+            )
+        }
+        View::Class => {
+            let by = match said.rule.get_untracked().map(|rule| rule.kinds) {
+                Some(Kinds::Narrowed { by, .. }) => by,
+                _ => "",
+            };
+            let classes = options_of(session, by)
+                .into_iter()
+                .map(|class| Choice::new(class.as_str(), t(&format!("fact.{by}.{class}"))));
+            let all = Choice::new(ALL, t("ui.limit.every-class"));
+            let choose = Callback::new(move |id: String| {
+                said.class.set(id);
+                next();
+            });
+            page_of(
+                "ui.limit.class-line",
+                [all].into_iter().chain(classes).collect(),
+                Some(said.class.get_untracked()),
                 choose,
             )
         }

@@ -8,6 +8,7 @@ use crate::session::Session;
 use crate::words::{fill, t};
 
 use super::page::{Page, way_back};
+use super::told::final_pass_told;
 
 /// Every list of the shop sheet, with how much is on it.
 #[component]
@@ -32,6 +33,11 @@ pub(crate) fn ShopScreen() -> impl IntoView {
                 row(Screen::Wrenches, sheet.wrenches().count()),
                 row(Screen::Wheels, sheet.values().wheels.len()),
                 row(Screen::Limits, sheet.values().limits.len()),
+                row(Screen::ShopSteps, sheet.values().steps.len()),
+                GoRow {
+                    detail: final_pass_told(sheet.values().final_pass),
+                    ..row(Screen::FinalPass, 0)
+                },
                 row(Screen::Defaults, sheet.values().defaults.len()),
             ]
         })

@@ -5,16 +5,16 @@ use std::collections::BTreeMap;
 
 use job::card::{Card, Entry, Given, Though};
 use job::event::{
-    Answer, Event, Exception, FactValue, Item, JackTag, JudgedThen, ShopLimit, StandTag, StandUsed,
-    TypedText, WheelSpec, WrenchTag,
+    Answer, Event, Exception, FactValue, FinalPass, Item, JackTag, JudgedThen, ShopLimit, ShopStep,
+    StandTag, StandUsed, TypedText, WheelSpec, WrenchTag,
 };
 use job::extra::Note;
 use job::id::{AskId, FactId, OptionId, PersonId, Place, StepId};
 use job::judge::Units;
 use job::line::{LineRef, Said, Sha};
-use job::procedure::{Ask, AskKind, Items, Step};
+use job::procedure::{Ask, AskKind, Items, Scope, Step};
 use job::road::MovedAt;
-use job::shop::limit_for;
+use job::shop::{Kinds, kind_parts, limit_for};
 use job::slot::Slot;
 use job::trail::TrailFault;
 use job::words::{Arg, Words};
@@ -329,6 +329,21 @@ fn words_of(card: &Card, event: &Event) -> Words {
             "event.shop-taken",
             [("version", Arg::Text(version_told(values.version())))],
         ),
+        Event::ShopStepSet { step, .. } => Words::with(
+            "event.shop-step-set",
+            [
+                ("step", text(&step.words)),
+                ("at", Arg::Text(shop_step_at(step))),
+            ],
+        ),
+        Event::ShopStepDropped { step } => Words::with(
+            "event.shop-step-dropped",
+            [("step", Arg::Text(step_name(step)))],
+        ),
+        Event::FinalPassSet { way } => Words::with(
+            "event.final-pass-set",
+            [("way", Arg::Text(final_pass_told(*way)))],
+        ),
         Event::LimitSet { limit } => Words::with(
             "event.limit-set",
             [
@@ -554,6 +569,40 @@ pub(crate) fn wheel_told(spec: &WheelSpec) -> String {
     told.join(" ")
 }
 
+/// Where a step of the shop's own is done: its stage, and how often.
+pub(crate) fn shop_step_at(step: &ShopStep) -> String {
+    let stage = named(&format!("stage.{}", step.stage), step.stage.as_str());
+    let scope = t(scope_key(step.scope));
+    fill(
+        "event.shop-step-at",
+        &[("stage", &stage), ("scope", &scope)],
+    )
+}
+
+/// The word key of how often a step is done.
+pub(crate) fn scope_key(scope: Scope) -> &'static str {
+    match scope {
+        Scope::Vehicle => "scope.vehicle",
+        Scope::Group | Scope::Axle => "scope.axle",
+        Scope::End => "scope.end",
+    }
+}
+
+/// Where the final pass is done, and how it is logged.
+pub(crate) fn final_pass_told(way: FinalPass) -> String {
+    let place = if way.on_stands { "stands" } else { "ground" };
+    let log = if way.as_a_whole {
+        "whole"
+    } else {
+        "one-by-one"
+    };
+    let (place, log) = (format!("final-pass.{place}"), format!("final-pass.{log}"));
+    fill(
+        "event.final-pass",
+        &[("place", &t(&place)), ("log", &t(&log))],
+    )
+}
+
 /// The name of a version of the shop sheet: enough of its digest to tell two apart.
 pub(crate) fn version_told(version: Sha) -> String {
     version.to_string().chars().take(8).collect()
@@ -562,12 +611,9 @@ pub(crate) fn version_told(version: Sha) -> String {
 /// What a limit of the shop's own is for: what is measured, on which kind of part, by whose word.
 pub(crate) fn limit_for_told(limit: &ShopLimit) -> String {
     let rule = rule_title(&limit.rule);
-    let fact = limit_for(&limit.rule).and_then(|offered| offered.fact);
-    let of = match (&limit.of, fact) {
-        (Some(of), Some(fact)) => named(&format!("fact.{fact}.{of}"), of.as_str()),
-        (Some(of), None) => of.to_string(),
-        (None, _) => t("ui.limit.every-kind"),
-    };
+    let kinds = limit_for(&limit.rule).map_or(Kinds::One, |offered| offered.kinds);
+    let of = limit.of.as_ref();
+    let of = of.map_or_else(|| t("ui.limit.every-kind"), |of| kind_told(kinds, of));
     let law = limit.law.as_ref().map_or_else(
         || t("ui.limit.maker"),
         |law| {
@@ -579,6 +625,24 @@ pub(crate) fn limit_for_told(limit: &ShopLimit) -> String {
         "event.limit-for",
         &[("rule", &rule), ("of", &of), ("law", &law)],
     )
+}
+
+/// The kind of part that a limit of the shop's own is for.
+pub(crate) fn kind_told(kinds: Kinds, of: &OptionId) -> String {
+    let of_fact = |fact: &str, of: &str| named(&format!("fact.{fact}.{of}"), of);
+    match (kinds, kind_parts(of)) {
+        (Kinds::One, _) => of.to_string(),
+        (Kinds::Of(fact), _) => of_fact(fact, of.as_str()),
+        (Kinds::Narrowed { fact, .. }, (kind, None)) => of_fact(fact, kind),
+        (Kinds::Narrowed { fact, by, .. }, (kind, Some(class))) => fill(
+            "event.limit-class",
+            &[
+                ("kind", &of_fact(fact, kind)),
+                ("class", &of_fact(by, class)),
+            ],
+        ),
+        (Kinds::Axle, _) => named(&format!("limit.axle.{of}"), of.as_str()),
+    }
 }
 
 /// The figure of a limit of the shop's own, with where it has it from.

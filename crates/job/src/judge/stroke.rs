@@ -112,13 +112,15 @@ fn judge_stroke(card: &Card, at: Place, step: &Step, applied: Length) -> Judged 
     Judged::one(with_others(judge_applied(stroke, &facts), &own), counts)
 }
 
-fn free_stroke(card: &Card, at: Place, step: &Step, free: Length) -> Judged {
+fn free_stroke(card: &Card, at: Place, step: &Step, read: Length) -> Judged {
     let (when, counts) = match step.id.as_str() {
         AS_FOUND => (When::InService, Counts::AsFound),
         AS_LEFT => (When::SetUp, Counts::FreeAsLeft),
         _ => (When::SetUp, Counts::Part),
     };
-    Judged::one(judge_free(free, mechanism(card, at), when), counts)
+    let own = own(card, at, free::RULE.id.0);
+    let judged = judge_free(read, mechanism(card, at), when);
+    Judged::one(judged.by_shop(&own), counts)
 }
 
 /// The answers that stand to another ask of this step, where that is answered for `at`.

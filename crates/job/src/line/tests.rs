@@ -2,7 +2,8 @@ use serde_json::{Value, json};
 
 use super::{FORMAT, Line, LineFault, N_MAX, Said, Sha, TICK_MAX};
 use crate::bay::Bay;
-use crate::event::Event;
+use crate::event::{Event, FinalPass, ShopStep, ShopValues};
+use crate::procedure::Scope;
 
 fn some_lines() -> Vec<Line> {
     let bay = Bay::raised();
@@ -177,5 +178,75 @@ fn silly_lines_are_unreadable() {
     for edge in [N_MAX, 1] {
         let text = rewritten(line, |value| value["n"] = json!(edge));
         assert_eq!(Line::read(&text).unwrap().n, edge);
+    }
+}
+
+/// What is kept of the shop's values: the kind it stands under, and how it reads back.
+fn values_line(values: ShopValues) -> Line {
+    let mut bay = Bay::open();
+    let values = Box::new(values);
+    let written = bay.force("tess", Event::ShopTaken { values });
+    bay.trail.find(&written).unwrap().clone()
+}
+
+fn kind_of(line: &Line) -> String {
+    let (_, json) = line.text().split_once(' ').unwrap();
+    let value: Value = serde_json::from_str(json).unwrap();
+    value["kind"].as_str().unwrap().to_owned()
+}
+
+#[test]
+fn values_that_an_older_app_would_lose_stand_under_a_kind_it_does_not_know() {
+    let step = ShopStep {
+        stage: "wheels".into(),
+        scope: Scope::End,
+        words: "Paint mark".to_owned(),
+    };
+    let defaults = [("jurisdiction".into(), "quebec".into())].into();
+    let on_stands = FinalPass {
+        on_stands: true,
+        as_a_whole: false,
+    };
+    for (values, kind) in [
+        (ShopValues::default(), "shop-taken"),
+        (
+            ShopValues {
+                defaults,
+                ..ShopValues::default()
+            },
+            "shop-taken",
+        ),
+        (
+            ShopValues {
+                steps: vec![step],
+                ..ShopValues::default()
+            },
+            "sheet-taken",
+        ),
+        (
+            ShopValues {
+                final_pass: on_stands,
+                ..ShopValues::default()
+            },
+            "sheet-taken",
+        ),
+    ] {
+        let line = values_line(values);
+        assert_eq!(kind_of(&line), kind);
+        assert_eq!(Line::read(line.text()).as_ref(), Ok(&line));
+        assert!(line.text().contains(r#""old":"must""#));
+    }
+}
+
+#[test]
+fn values_with_more_than_this_app_knows_are_a_newer_apps() {
+    let line = values_line(ShopValues::default());
+    for change in [
+        |value: &mut Value| value["event"]["values"]["tea"] = json!("strong"),
+        |value: &mut Value| value["event"]["values"]["final_pass"] = json!({"by": "robot"}),
+    ] {
+        let newer = Line::read(&rewritten(&line, change)).unwrap();
+        let kind = "shop-taken".to_owned();
+        assert_eq!(newer.said, Said::MustBeUnderstood { kind });
     }
 }

@@ -531,7 +531,7 @@ fn may_fit(facts: &Chosen, when: &When) -> bool {
     })
 }
 
-fn spell_out(procedure: &Procedure) -> Result<Vec<ResolvedHold>, ProcedureFault> {
+pub(super) fn spell_out(procedure: &Procedure) -> Result<Vec<ResolvedHold>, ProcedureFault> {
     let mut holds = Vec::new();
     for step in procedure.steps() {
         for hold in &step.holds {

@@ -643,6 +643,9 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
         | Event::JackWithdrawn { .. }
         | Event::LimitSet { .. }
         | Event::LimitDropped { .. }
+        | Event::ShopStepSet { .. }
+        | Event::ShopStepDropped { .. }
+        | Event::FinalPassSet { .. }
         | Event::WheelSet { .. }
         | Event::DefaultSet { .. } => false,
         // They decide at every wheel end, as a fact of the vehicle does.

@@ -1,19 +1,21 @@
 use super::{
-    DEFAULTS, LIMITS, ShopSheet, WHEELS, calibrate_wrench, card_id, drop_limit, fold, for_new_card,
-    is_behind, list_jack, list_person, list_stand, list_wrench, person_left, set_default,
-    set_limit, set_wheel, since_taken, take_values, withdraw_jack, withdraw_stand, withdraw_wrench,
+    DEFAULTS, Kinds, LIMITS, STEPS_MAX, ShopSheet, WHEELS, calibrate_wrench, card_id, drop_limit,
+    drop_step, fold, for_new_card, is_behind, list_jack, list_person, list_stand, list_wrench,
+    person_left, set_default, set_final_pass, set_limit, set_step, set_wheel, since_taken,
+    take_values, withdraw_jack, withdraw_stand, withdraw_wrench,
 };
 use crate::act::{Draft, Refusal};
-use crate::bay::{A2, Bay, L2, R2, V, choice, reading, stand, typed};
+use crate::bay::{A2, Bay, L2, R2, V, choice, choose, reading, stand, typed};
 use crate::card::Card;
 use crate::cardfile;
 use crate::event::{
-    Answer, Event, FactValue, JackTag, LimitSide, Role, ShopLimit, ShopValues, TagBasis, TypedText,
-    WheelSpec, WrenchTag,
+    Answer, Event, FactValue, FinalPass, JackTag, LimitSide, Role, ShopLimit, ShopStep, ShopValues,
+    TagBasis, TypedText, WheelSpec, WrenchTag,
 };
-use crate::id::{OptionId, Place};
+use crate::id::{OptionId, Place, StepId};
 use crate::judge::{judge, judge_fact, torque};
-use crate::procedure::FactKind;
+use crate::line::Sha;
+use crate::procedure::{FactKind, Scope};
 use crate::trail::Trail;
 
 struct Shop(Bay);
@@ -475,7 +477,7 @@ fn every_default_is_a_fact_of_the_procedure() {
 #[test]
 fn a_card_goes_by_the_values_it_took() {
     let mut shop = Shop::new();
-    assert_eq!(for_new_card(&shop.sheet(), &[2, 3]), []);
+    assert_eq!(for_new_card(&shop.sheet(), &[2, 3]), Ok(vec![]));
     let mut bay = Bay::of_shipped(&["final-pass"], &[2]);
     assert!(!is_behind(&bay.card(), &shop.sheet()));
     for wheel in WHEELS {
@@ -483,7 +485,7 @@ fn a_card_goes_by_the_values_it_took() {
     }
     shop.keep(set_default("jurisdiction", Some("quebec")));
     shop.keep(set_default("open-look-by", Some("foreman")));
-    let drafts = for_new_card(&shop.sheet(), &[2]);
+    let drafts = for_new_card(&shop.sheet(), &[2]).unwrap();
     let facts: Vec<(Place, String)> = drafts
         .iter()
         .filter_map(|draft| {
@@ -631,7 +633,18 @@ fn every_limit_is_for_a_rule_and_a_fact_of_the_procedure() {
             offered.rule
         );
         assert!(!offered.sides.is_empty());
-        if let Some(fact) = offered.fact {
+        let facts = match offered.kinds {
+            Kinds::One | Kinds::Axle => vec![],
+            Kinds::Of(fact) => vec![fact],
+            Kinds::Narrowed { fact, by, unknown } => {
+                let FactKind::Choose(classes) = &procedure.fact(&by.into()).unwrap().kind else {
+                    panic!("{by} is no choice");
+                };
+                assert!(classes.contains(&unknown.into()));
+                vec![fact, by]
+            }
+        };
+        for fact in facts {
             let def = procedure.fact(&fact.into()).unwrap();
             assert!(matches!(def.kind, FactKind::Choose(_)), "{fact}");
         }
@@ -747,4 +760,251 @@ fn a_provinces_figure_counts_where_it_is_entered() {
             .count(),
         2
     );
+}
+
+#[test]
+fn steps_of_the_shop_come_change_and_go() {
+    let mut shop = Shop::new();
+    let bay = Bay::of_shipped(&["final-pass"], &[2]);
+    let procedure = bay.procedures.newest().clone();
+    let step = |scope: Scope, words: &str| ShopStep {
+        stage: "judge".into(),
+        scope,
+        words: words.to_owned(),
+    };
+    let set = |shop: &Shop, step: &ShopStep, was: Option<&StepId>| {
+        set_step(&shop.sheet(), &procedure, step, was)
+    };
+    let mark = step(Scope::End, "Paint mark over each nut");
+    shop.keep(set(
+        &shop,
+        &step(Scope::End, " Paint  mark over each nut "),
+        None,
+    ));
+    assert_eq!(shop.sheet().values().steps, [mark.clone()]);
+    let long = "x".repeat(ShopStep::WORDS_MAX + 1);
+    for (bad, expected) in [
+        (step(Scope::End, "  "), "shop.step-words-missing"),
+        (step(Scope::End, &long), "shop.step-words-too-long"),
+        (
+            step(Scope::Axle, "paint mark over EACH nut"),
+            "shop.step-twice",
+        ),
+        (step(Scope::Group, "Wipe"), "refuse.not-offered"),
+        (
+            ShopStep {
+                stage: "paint".into(),
+                ..step(Scope::End, "Wipe")
+            },
+            "refuse.not-offered",
+        ),
+    ] {
+        assert_eq!(key(set(&shop, &bad, None)), expected, "{bad:?}");
+    }
+    shop.keep(set(
+        &shop,
+        &step(Scope::Vehicle, "Photograph the plate"),
+        None,
+    ));
+    // Changed, it stands where it stood, under another id; its own words are no twin.
+    let longer = step(Scope::End, "Paint mark over each nut and the hub");
+    shop.keep(set(&shop, &longer, Some(&mark.id())));
+    let again = step(Scope::Axle, "Paint mark over each nut and the hub");
+    assert!(set(&shop, &again, Some(&longer.id())).is_ok());
+    let sheet = shop.sheet();
+    let words: Vec<&str> = sheet
+        .values()
+        .steps
+        .iter()
+        .map(|own| own.words.as_str())
+        .collect();
+    assert_eq!(
+        words,
+        [
+            "Paint mark over each nut and the hub",
+            "Photograph the plate"
+        ]
+    );
+    assert_eq!(
+        key(set(&shop, &mark, Some(&mark.id()))),
+        "shop.step-unknown"
+    );
+    let taken = for_new_card(&sheet, &[2]).unwrap();
+    shop.keep(drop_step(&sheet, &longer.id()));
+    assert_eq!(
+        key(drop_step(&shop.sheet(), &longer.id())),
+        "shop.step-unknown"
+    );
+    assert_eq!(shop.sheet().values().steps.len(), 1);
+    // The card that took it keeps it, and is told that the sheet goes on.
+    let mut bay = bay;
+    bay.keep("tess", taken);
+    assert!(is_behind(&bay.card(), &shop.sheet()));
+    assert_eq!(bay.card().shop_steps.len(), 2);
+    let dropped = Event::ShopStepDropped { step: longer.id() };
+    assert_eq!(since_taken(&bay.card(), &shop.sheet()), [dropped]);
+    let now = take_values(&bay.card(), &"tess".into(), &shop.sheet());
+    bay.keep("tess", vec![now.unwrap()]);
+    assert_eq!(bay.card().shop_steps.len(), 2);
+    assert!(!is_behind(&bay.card(), &shop.sheet()));
+    for n in 1..STEPS_MAX {
+        shop.keep(set(&shop, &step(Scope::End, &format!("Step {n}")), None));
+    }
+    let one_more = step(Scope::End, "One more");
+    assert_eq!(key(set(&shop, &one_more, None)), "shop.steps-too-many");
+}
+
+#[test]
+fn where_and_how_the_final_pass_is_done_is_a_value_of_the_shop() {
+    let mut shop = Shop::new();
+    let way = FinalPass {
+        on_stands: true,
+        as_a_whole: true,
+    };
+    shop.keep(Ok(set_final_pass(way)));
+    assert_eq!(shop.sheet().values().final_pass, way);
+    assert_eq!(for_new_card(&shop.sheet(), &[2]).unwrap().len(), 1);
+    let card = Bay::of_shipped(&["final-pass"], &[2]).card();
+    let set = Event::FinalPassSet { way };
+    assert_eq!(since_taken(&card, &shop.sheet()), [set]);
+    shop.keep(Ok(set_final_pass(FinalPass::default())));
+    assert_eq!(for_new_card(&shop.sheet(), &[2]), Ok(vec![]));
+}
+
+#[test]
+fn a_stroke_limit_is_for_a_type_or_for_one_stroke_class_of_it() {
+    use LimitSide::AtMost;
+    let limits = vec![
+        limit("slack.applied", AtMost, Some("t30"), "1.9", "in"),
+        limit("slack.applied", AtMost, Some("t30/standard"), "1.7", "in"),
+        limit("slack.applied", AtMost, Some("t30/long"), "1.8", "in"),
+        limit("slack.applied", AtMost, Some("t24"), "1.1", "in"),
+    ];
+    let mut bay = with_limits(&["as-left"], limits);
+    bay.fact("tess", L2, "chamber-family", choice("clamp"))
+        .unwrap();
+    bay.fact("tess", L2, "chamber-type", choice("t30")).unwrap();
+    for (ask, option) in [
+        ("engine", "off"),
+        ("parking", "off"),
+        ("application", "held"),
+        ("heat", "cold"),
+    ] {
+        bay.say("tess", V, "as-left", ask, choose(option)).unwrap();
+    }
+    bay.say("tess", V, "as-left", "reservoir", reading("95", "psi"))
+        .unwrap();
+    bay.say("tess", L2, "as-left", "at-rest", reading("1", "in"))
+        .unwrap();
+    let stroke = |bay: &Bay, applied: &str| {
+        let said = said(bay, L2, "as-left", "applied", &reading(applied, "in"));
+        (said.0, said.1 == "Shop sheet")
+    };
+    let own = |verdict: &str| (verdict.to_owned(), true);
+    // Nobody read the class: it counts as standard.
+    assert_eq!(stroke(&bay, "2.75"), own("beyond"));
+    for (class, within, beyond) in [
+        ("standard", "2.65", "2.75"),
+        ("long", "2.75", "2.85"),
+        ("long-3", "2.85", "2.95"),
+    ] {
+        bay.fact("tess", L2, "stroke-class", choice(class)).unwrap();
+        assert_eq!(stroke(&bay, within), own("within"), "{class}");
+        assert_eq!(stroke(&bay, beyond), own("beyond"), "{class}");
+    }
+}
+
+#[test]
+fn a_free_stroke_is_held_against_the_shops_own_window() {
+    use LimitSide::{AtLeast, AtMost};
+    let of = |style| {
+        vec![
+            limit("slack.free", AtLeast, style, "0.4", "in"),
+            limit("slack.free", AtMost, style, "0.6", "in"),
+        ]
+    };
+    let free =
+        |bay: &Bay, text: &str| said(bay, L2, "free-stroke", "free-stroke", &reading(text, "in"));
+    // Where the style is not known nothing printed applies: the shop's own decides alone.
+    let bay = with_limits(&["free-stroke"], of(None));
+    for (text, verdict) in [
+        ("0.39", "beyond"),
+        ("0.4", "at-the-limit"),
+        ("0.5", "within"),
+        ("0.61", "beyond"),
+    ] {
+        let (got, document, words) = free(&bay, text);
+        assert_eq!(
+            (got.as_str(), document.as_str()),
+            (verdict, "Shop sheet"),
+            "{text}"
+        );
+        assert!(
+            !words.contains(&"slack.remark.mechanism-unknown"),
+            "{words:?}"
+        );
+    }
+    let mut bay = with_limits(&["free-stroke"], of(Some("clutch")));
+    bay.fact("tess", A2, "adjuster-style", choice("clutch"))
+        .unwrap();
+    // Printed for a clutch: 3/8 to 3/4 in.
+    assert_eq!(free(&bay, "0.61").0, "beyond");
+    assert_eq!(free(&bay, "0.3").0, "beyond");
+    assert_eq!(free(&bay, "0.5").0, "within");
+    // One end has another adjuster than its axle.
+    bay.fact("tess", L2, "adjuster-here", choice("manual"))
+        .unwrap();
+    let (verdict, document, _) = free(&bay, "0.61");
+    assert_eq!(verdict, "within");
+    assert_ne!(document, "Shop sheet");
+}
+
+#[test]
+fn a_lining_limit_is_for_the_steer_axle_or_for_the_others() {
+    let of = |kind| {
+        limit(
+            "lining.thickness",
+            LimitSide::AtLeast,
+            Some(kind),
+            "8",
+            "mm",
+        )
+    };
+    let thick = |axle: u8, kind| {
+        let mut bay = Bay::of_shipped(&["old-parts"], &[axle]);
+        let values = Box::new(ShopValues {
+            limits: vec![of(kind)],
+            ..ShopValues::default()
+        });
+        bay.force("tess", Event::ShopTaken { values });
+        let end = Place::ends(axle)[0];
+        said(&bay, end, "old-parts", "lining", &reading("7.5", "mm")).0
+    };
+    for (axle, kind, verdict) in [
+        (1, "steer", "beyond"),
+        (1, "other", "within"),
+        (2, "steer", "within"),
+        (2, "other", "beyond"),
+    ] {
+        assert_eq!(thick(axle, kind), verdict, "{axle} {kind}");
+    }
+}
+
+#[test]
+fn a_sheet_that_a_newer_app_wrote_on_gives_its_values_to_no_card() {
+    let mut shop = Shop::new();
+    shop.keep(set_wheel("spoke", Some(spec("300", "320"))));
+    let bay = Bay::of_shipped(&["final-pass"], &[2]);
+    let card = bay.card();
+    assert!(take_values(&card, &"tess".into(), &shop.sheet()).is_ok());
+    // The same line, of a kind that this app does not know.
+    let line = shop.0.trail.in_order()[0].text().to_owned();
+    let (_, json) = line.split_once(' ').unwrap();
+    let newer = json.replace(r#""kind":"wheel-set""#, r#""kind":"wheel-drawn""#);
+    assert_ne!(newer, json);
+    let newer = format!("{} {newer}", Sha::of(newer.as_bytes()));
+    let sheet = fold(&Trail::read(card_id(), [newer.as_str()]));
+    let taken = take_values(&card, &"tess".into(), &sheet);
+    assert_eq!(key(taken), "shop.newer");
+    assert_eq!(for_new_card(&sheet, &[2]).unwrap_err().key, "shop.newer");
 }

@@ -81,7 +81,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     };
     // The whole pass being said: the nuts that are apart from it, with their marks.
     let begun = (1..=studs).any(|nut| untrack(|| marked(nut)).is_some());
-    let whole = RwSignal::new((!pass.one_by_one && !begun).then(Vec::<(u16, OptionId)>::new));
+    let whole = RwSignal::new((pass.may_be_whole() && !begun).then(Vec::<(u16, OptionId)>::new));
     // Once a pass is kept as a whole, the nuts that it leaves out are said one by one; if one of them
     // begins it again, the next is said as a whole.
     let kept = {
@@ -198,7 +198,7 @@ pub(super) fn view(asking: Asking, pass: Pass) -> AnyView {
     let seated = seated(&asking);
     let rested = rested(&asking);
     let drawn = picture::view(&asking);
-    let may_whole = !pass.one_by_one;
+    let may_whole = pass.may_be_whole();
     let marks = StoredValue::new(marks);
     let is_marking = Memo::new(move |_| marking.with(Option::is_some));
     view! {
