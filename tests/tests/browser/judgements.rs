@@ -258,6 +258,7 @@ fn judgements() {
 /// A tyre on a multi-piece rim, told as over 80 percent of its pressure and measured under it.
 fn soft_tyre(tablet: &Tablet) -> Option<String> {
     row(tablet, "tyres", END, "rim", &word("fact.rim", &[]));
+    again(tablet);
     tablet.press("choice-multi-piece");
     keep_changes(tablet);
     let condition = word("ask.tyres.condition", &[]);
