@@ -15,6 +15,13 @@ use crate::decision::{Item, Shown};
 use super::Run;
 use super::sight::{Sight, as_typed, side_of};
 
+/// The free stroke of a brake that was set up, and how far its rod comes at a full application.
+///
+/// A reline is set up the same way on every brake of these chambers.
+pub(crate) const SET_UP_FREE_16THS: i64 = 9;
+/// See [`SET_UP_FREE_16THS`].
+pub(crate) const SET_UP_APPLIED_16THS: i64 = 18;
+
 /// What is answered to one ask.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Good {
@@ -38,14 +45,17 @@ impl Run {
                     .into_iter()
                     .find_map(|sight| match sight {
                         Sight::Instrument { instrument, .. } => Some(instrument),
-                        Sight::AtRest(_)
+                        Sight::Gauge(_)
+                        | Sight::AtRest(_)
                         | Sight::Out(_)
                         | Sight::Signs { .. }
                         | Sight::Edge(_)
-                        | Sight::Ports { .. }
+                        | Sight::Chamber { .. }
                         | Sight::Fact(_)
                         | Sight::Stands(_)
                         | Sight::Figure(_)
+                        | Sight::Plate(_)
+                        | Sight::Cast(_)
                         | Sight::Renewed(_)
                         | Sight::ReadyStands => None,
                     });
@@ -276,9 +286,11 @@ impl Run {
                 let mark = crate::instrument::Tool::DrumMicrometer.at(end.drum().cast_max_5thou);
                 (as_typed(mark)?.text().to_owned(), "in")
             }
-            // A reline is set up the same way on every brake of these chambers.
-            ("free-stroke" | "as-left", "free-stroke") => (sixteenths(9)?, "in"),
-            ("as-left", "applied") => (sixteenths(end.at_rest_16ths + 18)?, "in"),
+            ("free-stroke" | "as-left", "free-stroke") => (sixteenths(SET_UP_FREE_16THS)?, "in"),
+            ("as-left", "applied") => {
+                let out = end.at_rest_16ths + SET_UP_APPLIED_16THS;
+                (sixteenths(out)?, "in")
+            }
             ("slack-back-off", "torque") => ("25".to_owned(), "lbf-ft"),
             ("slack-back-off", "gear-torque") => ("20".to_owned(), "lbf-in"),
             ("camshaft", "radial") => ("0.005".to_owned(), "in"),
@@ -289,8 +301,8 @@ impl Run {
             ("adjuster", "arm-bushing") => ("0.63".to_owned(), "in"),
             ("hub", "end-play") => ("0.003".to_owned(), "in"),
             ("kit", "gap") => ("0.003".to_owned(), "in"),
-            ("kit", "span") => ("12.4".to_owned(), "in"),
-            ("kit", "recess") => ("0.8".to_owned(), "in"),
+            ("kit", "span") => ("12.375".to_owned(), "in"),
+            ("kit", "recess") => ("0.8125".to_owned(), "in"),
             ("air-up", "leak-off" | "leak-on") => ("1".to_owned(), "psi"),
             ("air-up", "warning") => ("65".to_owned(), "psi"),
             _ => return None,
