@@ -10,6 +10,7 @@ use job::event::{Answer, FactValue, LineState};
 use job::id::{OptionId, Place, Side};
 use job::procedure::{Ask, AskKind, Step};
 
+use crate::axle::Axle;
 use crate::decision::{Item, Shown};
 use crate::instrument::{Instrument, Tool};
 
@@ -92,23 +93,14 @@ impl Run {
     fn fact_seen(&self, fact: &str, at: Place) -> Option<Sight> {
         let side = side_of(at);
         match fact {
-            "chamber-type" | "stroke-class" => self.chamber(side),
+            "chamber-type" | "stroke-class" => {
+                let (of, long) = chamber_of(&self.axle, side)?;
+                Some(Sight::Chamber { of, long })
+            }
             "edge-normal" | "edge-hot" => Some(Sight::Edge(self.axle.end(side).edge.text())),
             // What is found on the housing is a judgement: the signs are shown, not the word.
             "spring-housing" => self.item_seen(Item::SpringBrake, "caged", at).pop(),
             _ => self.fact(fact, at).map(Sight::Fact),
-        }
-    }
-
-    /// The chamber of an end as it hangs; `None` for one that no list has.
-    pub fn chamber(&self, side: Side) -> Option<Sight> {
-        let end = self.axle.end(side);
-        match end.chamber {
-            Chamber::Listed { of, .. } => Some(Sight::Chamber {
-                of: of.name,
-                long: end.has_long_stroke(),
-            }),
-            Chamber::Unlisted { .. } => None,
         }
     }
 
@@ -226,6 +218,16 @@ impl Run {
             | Answer::Jack { .. }
             | Answer::Look { .. } => None,
         }
+    }
+}
+
+/// The type that is cast on a chamber, and whether it shows a long stroke; `None` for a type that no
+/// list has.
+pub fn chamber_of(axle: &Axle, side: Side) -> Option<(&'static str, bool)> {
+    let end = axle.end(side);
+    match end.chamber {
+        Chamber::Listed { of, .. } => Some((of.name, end.has_long_stroke())),
+        Chamber::Unlisted { .. } => None,
     }
 }
 

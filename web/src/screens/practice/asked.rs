@@ -4,6 +4,7 @@ use practice::axle::Axle;
 use practice::decision::{Decision, Item};
 use practice::drill::Question;
 use practice::instrument::Tool;
+use rules::camshaft::brake::Brake;
 use rules::lining::thickness::Shoe;
 use rules::quantity::Quantity;
 use rules::shown::{self, Lean};
@@ -121,8 +122,26 @@ fn facts(axle: &Axle, decision: &Decision, units: &Units) -> String {
             });
             cast.unwrap_or_default()
         }
-        _ => fact("brake-kind", axle.brake.code()),
+        _ => fill(
+            "ui.drill.limit.fact",
+            &[
+                ("fact", &t("fact.brake-kind")),
+                ("value", &brake(axle.brake)),
+            ],
+        ),
     }
+}
+
+/// A kind of brake by what stands on it. What its sheet allows is the question.
+fn brake(brake: Brake) -> String {
+    t(match brake {
+        Brake::FifteenByFour => "ui.drill.brake.fifteen-by-four",
+        Brake::SpiderTwenty => "ui.drill.brake.spider-20",
+        Brake::SpiderThirty => "ui.drill.brake.spider-30",
+        Brake::CraneCarrier => "ui.drill.brake.crane-carrier",
+        Brake::TrailerTube => "ui.drill.brake.trailer-tube",
+        Brake::Unknown => "ui.not-known",
+    })
 }
 
 fn fact(id: &str, option: &str) -> String {

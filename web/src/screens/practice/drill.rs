@@ -59,10 +59,10 @@ const fn parts(question: &Question) -> &'static [Part] {
         Question::Fault { .. } => &[Part::Parts, Part::Findings],
         Question::Cause { .. } => &[Part::Look, Part::Trees, Part::Looks],
         Question::Units { .. } => &[Part::Pad],
-        Question::Click(_) | Question::EdgeCode { .. } => &[Part::Look, Part::Choose],
-        Question::First { .. } | Question::Stands { .. } | Question::Pattern { .. } => {
-            &[Part::Choose]
+        Question::Click(_) | Question::EdgeCode { .. } | Question::Stands { .. } => {
+            &[Part::Look, Part::Choose]
         }
+        Question::First { .. } | Question::Pattern { .. } => &[Part::Choose],
     }
 }
 
@@ -308,14 +308,9 @@ impl Given {
                 .enumerate()
                 .map(|(at, step)| Choice::new(at.to_string(), t(&format!("step.{step}"))))
                 .collect(),
-            (_, Question::Stands { pairs, .. }) => pairs
-                .iter()
-                .enumerate()
-                .map(|(at, [left, right])| {
-                    let mut choice = Choice::new(at.to_string(), tag(left));
-                    choice.detail = tag(right);
-                    choice
-                })
+            (_, Question::Stands { pairs, .. }) => (1_u8..)
+                .zip(pairs.iter().enumerate())
+                .map(|(number, (at, _))| Choice::new(at.to_string(), seen::pair_name(number)))
                 .collect(),
             _ => Vec::new(),
         };
@@ -482,23 +477,4 @@ fn typing_of(question: &Question) -> Option<Typing> {
 pub(super) fn list(numbers: &[u8]) -> String {
     let numbers: Vec<String> = numbers.iter().map(u8::to_string).collect();
     numbers.join(", ")
-}
-
-/// What is written on a stand, and how it looks, in a line.
-fn tag(stand: &rules::support::tag::StandTag) -> String {
-    let figure = match &stand.rating {
-        Some(rating) => format!("{} {}", rating.text(), unit(rating.unit())),
-        None => String::new(),
-    };
-    fill(
-        "ui.drill.stand",
-        &[
-            ("figure", &figure),
-            ("basis", &t(&format!("stand.basis.{}", stand.basis.code()))),
-            (
-                "condition",
-                &t(&format!("stand.condition.{}", stand.condition.code())),
-            ),
-        ],
-    )
 }

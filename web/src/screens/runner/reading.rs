@@ -24,6 +24,8 @@ pub(super) struct Pad {
     pub(super) units: Vec<Unit>,
     /// Usual values, in the first unit; for a count in plain numbers.
     pub(super) usual: [String; 2],
+    /// The number and its unit as typed.
+    pub(super) typed: (RwSignal<String>, RwSignal<Option<Unit>>),
     pub(super) refusal: RwSignal<Option<String>>,
     /// "I don't know" is an answer.
     pub(super) unknown: Option<Callback<()>>,
@@ -35,6 +37,7 @@ pub(super) fn reading(asking: Asking, reading: ReadingAsk) -> AnyView {
     let words = format!("{} – {}", question(&asking), place(asking.at));
     let session = asking.session;
     let refusal = asking.refusal;
+    let typed = asking.typed(units.first().copied());
     let keep = Callback::new(move |(text, unit): (String, Option<Unit>)| {
         let unit = unit.map(|unit| unit.code().to_owned()).unwrap_or_default();
         asking.submit(
@@ -51,6 +54,7 @@ pub(super) fn reading(asking: Asking, reading: ReadingAsk) -> AnyView {
         kind,
         units,
         usual: reading.usual,
+        typed,
         refusal,
         unknown: None,
         keep,
@@ -85,6 +89,7 @@ pub(super) fn count_pad(
         kind: PadKind::Whole,
         units: Vec::new(),
         usual,
+        typed: (RwSignal::new(String::new()), RwSignal::new(None)),
         refusal,
         unknown: None,
         keep,
@@ -126,12 +131,11 @@ pub(super) fn pad(pad: Pad) -> AnyView {
         kind,
         units,
         usual,
+        typed: (typed, unit),
         refusal,
         unknown,
         keep,
     } = pad;
-    let typed = RwSignal::new(String::new());
-    let unit = RwSignal::new(units.first().copied());
     let asked = RwSignal::new(None::<QuestionShown>);
     let first = units.first().copied();
     let ask = PadAsk {
