@@ -446,7 +446,7 @@ fn drills(tablet: &Tablet, look: Look<'_>) {
     ] {
         tablet.go(&format!("drill/{drill}/1-usual-42"));
         see(tablet, &format!("drill {drill}"), look);
-        if drill == "edge-code" {
+        if matches!(drill, "edge-code" | "stands") {
             tablet.press("done");
             see(tablet, &format!("drill {drill}, choosing"), look);
         }

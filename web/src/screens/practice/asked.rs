@@ -208,17 +208,36 @@ pub(super) fn figure(tool: Tool, quantity: Quantity) -> String {
 }
 
 /// How an instrument's reading is typed.
-pub(super) struct Typing {
+pub(crate) struct Typing {
     /// The unit of what is typed; `None` for a count of marks.
     pub(super) unit: Option<Unit>,
     /// What a typed count of marks is put after: whole inches.
     pub(super) whole: i64,
     /// Marks to the inch, where marks are counted.
-    pub(super) parts: i64,
+    pub(crate) parts: i64,
+}
+
+impl Typing {
+    /// What is asked for where marks are counted.
+    pub(crate) fn words(&self) -> String {
+        let (parts, whole) = (self.parts.to_string(), self.whole.to_string());
+        match self.whole {
+            0 => fill("ui.drill.read.parts", &[("parts", &parts)]),
+            _ => fill("ui.drill.read.past", &[("parts", &parts), ("whole", &whole)]),
+        }
+    }
+
+    /// So many marks as a fraction of an inch.
+    pub(crate) fn inches(&self, marks: &str) -> String {
+        match self.whole {
+            0 => format!("{marks}/{}", self.parts),
+            whole => format!("{whole} {marks}/{}", self.parts),
+        }
+    }
 }
 
 /// Marks finer than a sixteenth are counted past the whole inch before them.
-pub(super) fn typing(tool: Tool, marks: i64) -> Typing {
+pub(crate) fn typing(tool: Tool, marks: i64) -> Typing {
     let parts = match tool {
         Tool::LiningGauge => 32,
         Tool::ShoeCaliper => 64,

@@ -258,10 +258,7 @@ impl Given {
                     Some(unit) => Typed::parse(&typed, unit),
                     // So many marks past the whole inch.
                     None if typed.is_empty() => return None,
-                    None => Typed::parse(
-                        &format!("{} {typed}/{}", typing.whole, typing.parts),
-                        Unit::Inch,
-                    ),
+                    None => Typed::parse(&typing.inches(&typed), Unit::Inch),
                 };
                 Some(Answer::Reading(reading.ok()?))
             }
@@ -416,19 +413,9 @@ impl Given {
             }
             _ => String::new(),
         };
-        let words = match (typing.unit, typing.whole) {
-            (Some(of), _) => fill("ui.drill.units.in", &[("unit", &unit(of))]),
-            (None, 0) => fill(
-                "ui.drill.read.parts",
-                &[("parts", &typing.parts.to_string())],
-            ),
-            (None, whole) => fill(
-                "ui.drill.read.past",
-                &[
-                    ("parts", &typing.parts.to_string()),
-                    ("whole", &whole.to_string()),
-                ],
-            ),
+        let words = match typing.unit {
+            Some(of) => fill("ui.drill.units.in", &[("unit", &unit(of))]),
+            None => typing.words(),
         };
         let kind = match (question, typing.unit) {
             (_, None) => PadKind::Whole,

@@ -21,6 +21,7 @@ use crate::say::amount;
 use crate::session::Session;
 use crate::words::{fill, find, t, unit};
 
+use super::asked::{Typing, typing};
 use super::seen::{self, Seen, SeenPages};
 
 /// What is drawn at one ask; none where this is no run, or where it is told in words.
@@ -42,6 +43,17 @@ pub(crate) fn is_looked_at_first(session: Session, step: &Step, ask: &AskId, at:
     let alone =
         |of: &Ask| matches!(of.kind, AskKind::Reading(_) | AskKind::Stands);
     of.is_some_and(alone) && !drawn(session, step, ask, at).is_empty()
+}
+
+/// How marks that are finer than the pad's sixteenths are typed: counted past a whole inch.
+pub(crate) fn counted(session: Session, step: &Step, ask: &AskId, at: Place) -> Option<Typing> {
+    let seen = drawn(session, step, ask, at);
+    let instrument = seen.iter().find_map(|seen| match seen {
+        Seen::Instrument(_, instrument) => Some(instrument),
+        _ => None,
+    })?;
+    let typing = typing(instrument.tool(), instrument.marks());
+    (typing.parts > 0).then_some(typing)
 }
 
 /// The page of what is looked at; then it is typed or picked.

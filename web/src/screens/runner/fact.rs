@@ -144,6 +144,7 @@ fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue
                 kind,
                 units,
                 usual: reading.usual.clone(),
+                line: String::new(),
                 typed: (RwSignal::new(String::new()), RwSignal::new(first)),
                 refusal,
                 unknown,
