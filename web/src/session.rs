@@ -867,8 +867,11 @@ impl Session {
     /// The made-up person who stands beside an apprentice on the run at hand.
     pub(crate) fn beside_on_a_run(self) -> Option<PersonId> {
         let me = self.me.get()?;
-        self.run()?;
+        let (_, is_over) = self.run()?;
         self.open.with(|open| {
+            if is_over {
+                return None;
+            }
             let people = &open.as_ref()?.card.people;
             let is_apprentice = people.get(&me)?.role == Role::Apprentice;
             let beside = PersonId::from(BESIDE);

@@ -34,8 +34,8 @@ fn leaking() -> (Seed, Side) {
         };
         let run = Run::of(seed);
         let stands = &run.decisions()[0];
-        // The walk types no torque of a clutch, and is at the second axle.
-        let walks = run.axle_number() == 2 && axle.left.mechanism != Mechanism::Clutch;
+        // The walk types no torque of a clutch, asks no foreman for a reason, and is at the second axle.
+        let walks = run.axle_number() == 2 && axle.left.mechanism == Mechanism::Pawl;
         (walks && stands.ruling.verdict().severity() == 0).then_some((seed, *side))
     };
     (0..)
@@ -117,9 +117,11 @@ fn as_typed(instrument: &Instrument) -> String {
         }
         // Marks finer than a sixteenth are counted.
         (Tool::LiningGauge, _) => instrument.marks().to_string(),
-        (tool, quantity) => shown::decimal(quantity, tool.unit(), 3, Lean::Nearest)
-            .expect("it is a figure")
-            .text,
+        (tool, quantity) => {
+            shown::decimal(quantity, tool.unit(), 3, Lean::Nearest)
+                .expect("it is a figure")
+                .text
+        }
     }
 }
 
@@ -167,7 +169,10 @@ fn practice_run() {
     assert!(tablet.sees("practice-band"));
 
     // An apprentice is one on a run too; somebody made up stands beside them, and the screen says so.
-    let beside = word("ui.practice.beside", &[("name", &word("ui.run.beside", &[]))]);
+    let beside = word(
+        "ui.practice.beside",
+        &[("name", &word("ui.run.beside", &[]))],
+    );
     tablet.go("step/V/chocks");
     let band = tablet.reads("practice-band-right");
     assert!(band.contains(&beside), "{band}");

@@ -553,7 +553,14 @@ fn one_stud(item: Item, x: f64, y: f64, has: &dyn Fn(&str) -> bool) -> impl Into
     } else {
         4.0
     };
-    let right = [(4.0, top), (4.0, y + 9.0), (waist, y + 14.0), (waist, y + 20.0), (4.0, y + 25.0), (4.0, y + 30.0)];
+    let right = [
+        (4.0, top),
+        (4.0, y + 9.0),
+        (waist, y + 14.0),
+        (waist, y + 20.0),
+        (4.0, y + 25.0),
+        (4.0, y + 30.0),
+    ];
     let left = right.iter().rev().map(|(dx, y)| (x - dx, *y));
     let stud = polygon(right.iter().map(|(dx, y)| (x + dx, *y)).chain(left));
     let plain = format!("M{} {top} h8 V{} h-8 Z", x - 4.0, y + 30.0);

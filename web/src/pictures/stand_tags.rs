@@ -62,11 +62,7 @@ fn stand(x: f64, tag: &StandTag, called: String) -> impl IntoView + use<> {
                 Basis::Unmarked => String::new(),
                 basis => t(&format!("stand.basis.{}", basis.code())),
             };
-            [
-                rating.text().to_owned(),
-                unit(rating.unit()),
-                basis,
-            ]
+            [rating.text().to_owned(), unit(rating.unit()), basis]
         }
         None => [String::new(), String::new(), String::new()],
     };

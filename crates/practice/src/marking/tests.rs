@@ -280,7 +280,11 @@ fn why_of(fault: Fault, item: Item) -> Vec<String> {
 #[test]
 fn what_is_missed_tells_why_it_matters_where_an_estimate_fits() {
     let cases: &[(Fault, Item, &[&str])] = &[
-        (Fault::StrokeLong, Item::Applied, &["why.heat", "why.stopping"]),
+        (
+            Fault::StrokeLong,
+            Item::Applied,
+            &["why.heat", "why.stopping"],
+        ),
         (Fault::ChamberLeak, Item::Chamber, &["why.force"]),
         (Fault::ClevisPin, Item::ClevisPin, &["why.force"]),
         (Fault::Nuts, Item::Nuts, &["why.clamp"]),

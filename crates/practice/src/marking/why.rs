@@ -77,7 +77,10 @@ fn product(end: &End) -> Option<AreaTimesArm> {
 
 /// By how much the ends pull apart; nothing where their chambers and arms come to the same.
 fn apart(axle: &Axle) -> Option<Remark> {
-    let (left, right) = (product(&axle.left)?.at(AIR)?, product(&axle.right)?.at(AIR)?);
+    let (left, right) = (
+        product(&axle.left)?.at(AIR)?,
+        product(&axle.right)?.at(AIR)?,
+    );
     let apart = balance::apart(left, right)?;
     (apart > rules::quantity::Ratio::ZERO).then(|| balance::remark(apart))
 }

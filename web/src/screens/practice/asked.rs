@@ -223,7 +223,10 @@ impl Typing {
         let (parts, whole) = (self.parts.to_string(), self.whole.to_string());
         match self.whole {
             0 => fill("ui.drill.read.parts", &[("parts", &parts)]),
-            _ => fill("ui.drill.read.past", &[("parts", &parts), ("whole", &whole)]),
+            _ => fill(
+                "ui.drill.read.past",
+                &[("parts", &parts), ("whole", &whole)],
+            ),
         }
     }
 

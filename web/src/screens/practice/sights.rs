@@ -40,8 +40,7 @@ fn drawn(session: Session, step: &Step, ask: &AskId, at: Place) -> Vec<Seen> {
 /// room for it.
 pub(crate) fn is_looked_at_first(session: Session, step: &Step, ask: &AskId, at: Place) -> bool {
     let of = step.asks.iter().find(|of| of.id == *ask);
-    let alone =
-        |of: &Ask| matches!(of.kind, AskKind::Reading(_) | AskKind::Stands);
+    let alone = |of: &Ask| matches!(of.kind, AskKind::Reading(_) | AskKind::Stands);
     of.is_some_and(alone) && !drawn(session, step, ask, at).is_empty()
 }
 
@@ -80,7 +79,12 @@ pub(crate) fn look(
 }
 
 /// What is drawn beside a list, in place of the drawing that tells signs apart; nothing elsewhere.
-pub(crate) fn beside_list(session: Session, step: &Step, ask: &AskId, at: Place) -> Option<AnyView> {
+pub(crate) fn beside_list(
+    session: Session,
+    step: &Step,
+    ask: &AskId,
+    at: Place,
+) -> Option<AnyView> {
     if is_looked_at_first(session, step, ask, at) {
         return None;
     }
@@ -114,10 +118,16 @@ fn draw(session: Session, sight: &Sight, ask: &AskId) -> Vec<Seen> {
         Seen::Instrument(caption, *instrument)
     };
     match sight {
-        Sight::Instrument { item, instrument: of } => vec![instrument(name(*item), of)],
+        Sight::Instrument {
+            item,
+            instrument: of,
+        } => vec![instrument(name(*item), of)],
         Sight::Gauge(of) => {
             let tool = instrument_name(of.tool());
-            vec![Seen::Instrument(fill("ui.see.gauge", &[("tool", &tool)]), *of)]
+            vec![Seen::Instrument(
+                fill("ui.see.gauge", &[("tool", &tool)]),
+                *of,
+            )]
         }
         Sight::AtRest(mark) => vec![instrument(t("ui.drill.seen.released"), mark)],
         Sight::Out(mark) if ask.as_str() == "applied" => {
