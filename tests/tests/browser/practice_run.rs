@@ -8,6 +8,7 @@ use practice::decision::{Item, Shown};
 use practice::fault::Fault;
 use practice::instrument::{Instrument, Tool};
 use practice::run::Run;
+use practice::run::good::{SET_UP_APPLIED_16THS, set_up_free_16ths};
 use practice::seed::{Level, Seed};
 use rules::quantity::Quantity;
 use rules::shown::{self, Lean};
@@ -34,8 +35,8 @@ fn leaking() -> (Seed, Side) {
         };
         let run = Run::of(seed);
         let stands = &run.decisions()[0];
-        // The walk types no torque of a clutch, asks no foreman for a reason, and is at the second axle.
-        let walks = run.axle_number() == 2 && axle.left.mechanism == Mechanism::Pawl;
+        // The walk is at the second axle, and types no torque that turns an adjuster.
+        let walks = run.axle_number() == 2 && axle.left.mechanism == Mechanism::Manual;
         (walks && stands.ruling.verdict().severity() == 0).then_some((seed, *side))
     };
     (0..)
@@ -79,9 +80,10 @@ fn shown_on(run: &Run) -> Vec<((String, String, String), String)> {
                 add("as-found", "at-rest", at_rest);
                 add("as-found", "applied", out);
                 add("as-left", "at-rest", at_rest);
-                let set_up = Tool::PushrodRule.at(at_rest.marks() + 18);
+                let set_up = Tool::PushrodRule.at(at_rest.marks() + SET_UP_APPLIED_16THS);
                 add("as-left", "applied", &set_up);
-                let free = Tool::PushrodRule.at(9);
+                let mechanism = run.axle.end(side).mechanism;
+                let free = Tool::PushrodRule.at(set_up_free_16ths(mechanism));
                 add("free-stroke", "free-stroke", &free);
                 add("as-left", "free-stroke", &free);
             }

@@ -4,6 +4,7 @@
 //! the screen can show it.
 
 use rules::axle::alike::Compared;
+use rules::slack::mechanism::Mechanism;
 
 use job::card::Card;
 use job::event::{Answer, Exception, FactValue, StandUsed, TypedText};
@@ -15,12 +16,22 @@ use crate::decision::{Item, Shown};
 use super::Run;
 use super::sight::{Sight, as_typed, side_of};
 
-/// The free stroke of a brake that was set up, and how far its rod comes at a full application.
+/// How far the rod of a brake that was set up comes at a full application.
 ///
 /// A reline is set up the same way on every brake of these chambers.
-pub(crate) const SET_UP_FREE_16THS: i64 = 9;
-/// See [`SET_UP_FREE_16THS`].
-pub(crate) const SET_UP_APPLIED_16THS: i64 = 18;
+pub const SET_UP_APPLIED_16THS: i64 = 18;
+
+/// The free stroke of a brake that was set up, in the window of its mechanism.
+pub const fn set_up_free_16ths(mechanism: Mechanism) -> i64 {
+    match mechanism {
+        Mechanism::Pawl => 11,
+        Mechanism::Clutch
+        | Mechanism::Linkless
+        | Mechanism::Gauge
+        | Mechanism::Manual
+        | Mechanism::Unknown => 9,
+    }
+}
 
 /// What is answered to one ask.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -286,7 +297,9 @@ impl Run {
                 let mark = crate::instrument::Tool::DrumMicrometer.at(end.drum().cast_max_5thou);
                 (as_typed(mark)?.text().to_owned(), "in")
             }
-            ("free-stroke" | "as-left", "free-stroke") => (sixteenths(SET_UP_FREE_16THS)?, "in"),
+            ("free-stroke" | "as-left", "free-stroke") => {
+                (sixteenths(set_up_free_16ths(end.mechanism))?, "in")
+            }
             ("as-left", "applied") => {
                 let out = end.at_rest_16ths + SET_UP_APPLIED_16THS;
                 (sixteenths(out)?, "in")
@@ -319,4 +332,22 @@ impl Run {
 fn first_that_clears(card: &Card, offers: &[Offer], at: Place) -> Option<OptionId> {
     let fits = |offer: &&Offer| offer.clears && card.surely_fits(&offer.when, at);
     offers.iter().find(fits).map(|offer| offer.id.clone())
+}
+
+#[cfg(test)]
+mod tests {
+    use rules::quantity::Length;
+    use rules::slack::free::{When, judge_free};
+    use rules::verdict::Verdict;
+
+    use super::*;
+
+    #[test]
+    fn a_brake_that_was_set_up_lies_within_its_window() {
+        for mechanism in [Mechanism::Clutch, Mechanism::Pawl, Mechanism::Manual] {
+            let free = Length::from_inch_64ths(set_up_free_16ths(mechanism) * 4);
+            let judged = judge_free(free, mechanism, When::SetUp);
+            assert_eq!(judged.verdict, Verdict::Within, "{mechanism:?}");
+        }
+    }
 }

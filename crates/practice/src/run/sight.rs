@@ -14,7 +14,7 @@ use crate::axle::Axle;
 use crate::decision::{Item, Shown};
 use crate::instrument::{Instrument, Tool};
 
-use super::good::{SET_UP_APPLIED_16THS, SET_UP_FREE_16THS};
+use super::good::{SET_UP_APPLIED_16THS, set_up_free_16ths};
 use super::{DIAMETERS, Run};
 
 /// One thing that is seen.
@@ -180,7 +180,8 @@ impl Run {
         match (step.id.as_str(), ask.id.as_str()) {
             ("as-found" | "as-left", "at-rest") => return Some(vec![Sight::AtRest(rule(at_rest))]),
             ("free-stroke" | "as-left", "free-stroke") => {
-                let out = at_rest + SET_UP_FREE_16THS;
+                let mechanism = self.axle.end(side_of(at)).mechanism;
+                let out = at_rest + set_up_free_16ths(mechanism);
                 return Some(vec![Sight::AtRest(rule(at_rest)), Sight::Out(rule(out))]);
             }
             ("as-left", "applied") => {
