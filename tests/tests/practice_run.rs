@@ -28,6 +28,8 @@ const SHIPPED: &str = include_str!("../../assets/procedure/s-cam-reline.json");
 /// How many axles are walked from end to end.
 const MANY: u32 = 3;
 const UNITS: Units = Units::INCH_POUND;
+/// The made-up person who stands beside an apprentice.
+const BESIDE: &str = "kim";
 
 static PROCEDURES: LazyLock<Procedures> =
     LazyLock::new(|| Procedures::read([], SHIPPED).expect("the shipped procedure is sound"));
@@ -64,7 +66,10 @@ impl Bay {
         bay.keep("ann", drafts);
         bay.keep(
             "ann",
-            vec![act::sign_on(&"ann".into(), "Ann", Role::Technician)],
+            vec![
+                act::sign_on(&"ann".into(), "Ann", Role::Apprentice),
+                act::sign_on(&BESIDE.into(), "Made up", Role::Foreman),
+            ],
         );
         bay.keep(
             "fay",
@@ -152,12 +157,14 @@ impl Bay {
         } else {
             LineState::SaidYes
         };
-        let draft = act::tell(card, &"ann".into(), &line.line, state).unwrap();
         let done = state == LineState::Done;
+        // An apprentice doesn't say alone that work is done.
+        let who = if done { BESIDE } else { "ann" };
+        let draft = act::tell(card, &who.into(), &line.line, state).unwrap();
         let puts_alike = line.finding.as_str() == Fault::UnlikeEnds.finding() && done;
         let renews_drums = line.fix.as_str() == "renew-drums" && state == LineState::Done;
         let axle = Place::Axle(self.run.axle_number());
-        self.keep("ann", vec![draft]);
+        self.keep(who, vec![draft]);
         if renews_drums {
             let value = job::event::FactValue::Choice("renewed".into());
             let card = self.card();
@@ -268,6 +275,7 @@ impl Bay {
         };
         let proof = may_take(card, &who, at, &step.id, &ask.id, item, self.stamp())
             .map_err(|hold| format!("{told}: {hold:?}"))?;
+        let proof = proof.beside((who.as_str() == "ann").then(|| BESIDE.into()));
         let drafts = act::take_with_line(card, proof, answer, &UNITS)
             .map_err(|refusal| format!("{told}: {refusal:?}"))?;
         self.keep(who.as_str(), drafts);

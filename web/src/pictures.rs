@@ -12,6 +12,7 @@ pub(crate) mod chocks;
 pub(crate) mod jack;
 pub(crate) mod raise;
 pub(crate) mod stand_tag;
+pub(crate) mod stand_tags;
 pub(crate) mod stands;
 
 pub(crate) mod instruments;
@@ -22,6 +23,7 @@ pub(crate) mod chamber_face;
 pub(crate) mod chambers;
 pub(crate) mod drum;
 pub(crate) mod edge_prints;
+pub(crate) mod plate;
 pub(crate) mod pushrod_stroke;
 pub(crate) mod shoes;
 pub(crate) mod slack;

@@ -38,7 +38,7 @@ use crate::device;
 use crate::photo::Shrunk;
 use crate::screen::Screen;
 use crate::settings::Settings;
-use crate::words::learn;
+use crate::words::{learn, t};
 use crate::writer::{self, Asking};
 
 /// Version of the app, as it stands in the first line of a card.
@@ -453,24 +453,35 @@ impl Session {
         after: impl FnOnce(Self) + 'static,
     ) -> Result<(), Words> {
         self.may_write()?;
-        let open = self
-            .open
-            .get_untracked()
-            .ok_or_else(|| Words::plain("ui.no-card"))?;
         let me = self
             .me
             .get_untracked()
             .ok_or_else(|| Words::plain("hold.sign-on"))?;
+        self.act_as(&me, make, after)
+    }
+
+    /// The same in the name of somebody else who is there.
+    pub(crate) fn act_as(
+        self,
+        me: &PersonId,
+        make: impl FnOnce(&Card, &PersonId, Stamp, &Units) -> Result<Vec<Draft>, Refusal>,
+        after: impl FnOnce(Self) + 'static,
+    ) -> Result<(), Words> {
+        self.may_write()?;
+        let open = self
+            .open
+            .get_untracked()
+            .ok_or_else(|| Words::plain("ui.no-card"))?;
         let at = device::now();
         let units = self
             .settings
             .with_untracked(|settings| settings.units.units());
         let drafts =
-            make(&open.card, &me, at, &units).map_err(|refusal| refusal.words(&open.card))?;
+            make(&open.card, me, at, &units).map_err(|refusal| refusal.words(&open.card))?;
         if drafts.is_empty() {
             return Ok(());
         }
-        let lines = open.trail.write(&self.tablet(), &me, at, drafts);
+        let lines = open.trail.write(&self.tablet(), me, at, drafts);
         self.keep(open.trail, lines, after);
         Ok(())
     }
@@ -772,7 +783,7 @@ impl Session {
             let first = wanting.into_iter().next();
             first.unwrap_or_else(|| Words::plain("refuse.stale"))
         })?;
-        drafts.push(act::sign_on(&me, &person.name, on_a_run(person.role)));
+        drafts.extend(on_a_run(&me, &person.name, person.role));
         let (tablet, now) = (self.tablet(), device::now());
         let trail = Trail::new(self.new_card_id());
         let mut lines = trail.write(&tablet, &me, now, drafts);
@@ -858,25 +869,43 @@ impl Session {
         self.settings
             .update(|settings| settings.last_person = Some(person.clone()));
         self.settings.with_untracked(Settings::keep);
-        let role = if self.run().is_some() {
-            on_a_run(listed.role)
-        } else {
-            listed.role
-        };
+        let is_run = untrack(|| self.run().is_some());
         let signed = self.open.with_untracked(|open| {
             open.as_ref().map(|open| {
                 open.card.people.get(person).is_some_and(|signed| {
-                    signed.on && signed.name == listed.name && signed.role == role
+                    // A run goes on in the role that it was begun in.
+                    let same_role = is_run || signed.role == listed.role;
+                    signed.on && signed.name == listed.name && same_role
                 })
             })
         });
         if signed == Some(false) {
-            self.sign_on(person, &listed.name, role)?;
+            let drafts = if is_run {
+                on_a_run(person, &listed.name, listed.role)
+            } else {
+                vec![act::sign_on(person, &listed.name, listed.role)]
+            };
+            self.sign_on(person, drafts)?;
         }
         Ok(())
     }
 
-    fn sign_on(self, person: &PersonId, name: &str, role: job::event::Role) -> Result<(), Words> {
+    /// The made-up person who stands beside an apprentice on the run at hand.
+    pub(crate) fn beside_on_a_run(self) -> Option<PersonId> {
+        let me = self.me.get()?;
+        let (_, is_over) = self.run()?;
+        self.open.with(|open| {
+            if is_over {
+                return None;
+            }
+            let people = &open.as_ref()?.card.people;
+            let is_apprentice = people.get(&me)?.role == Role::Apprentice;
+            let beside = PersonId::from(BESIDE);
+            (is_apprentice && people.get(&beside)?.on).then_some(beside)
+        })
+    }
+
+    fn sign_on(self, person: &PersonId, drafts: Vec<Draft>) -> Result<(), Words> {
         self.may_write()?;
         let open = self
             .open
@@ -885,12 +914,8 @@ impl Session {
         if let Some(hold) = hold::of_trail(&open.card) {
             return Err(hold.words(&open.card));
         }
-        let lines = open.trail.write(
-            &self.tablet(),
-            person,
-            device::now(),
-            vec![act::sign_on(person, name, role)],
-        );
+        let (tablet, now) = (self.tablet(), device::now());
+        let lines = open.trail.write(&tablet, person, now, drafts);
         self.keep(open.trail, lines, |_| {});
         Ok(())
     }
@@ -1213,12 +1238,18 @@ impl Session {
     }
 }
 
-/// On a practice card an apprentice works alone: nobody stands beside them at a `!`.
-fn on_a_run(role: Role) -> Role {
-    match role {
-        Role::Apprentice | Role::Technician => Role::Technician,
-        Role::Foreman => Role::Foreman,
+/// The made-up person of the practice bay.
+const BESIDE: &str = "practice-beside";
+
+/// Somebody signs on to a run. Beside an apprentice stands a made-up person, so that the rules are
+/// the real ones; as a foreman who only looks they are waited for nowhere.
+fn on_a_run(person: &PersonId, name: &str, role: Role) -> Vec<Draft> {
+    let mut drafts = vec![act::sign_on(person, name, role)];
+    if role == Role::Apprentice {
+        let beside = PersonId::from(BESIDE);
+        drafts.push(act::sign_on(&beside, &t("ui.run.beside"), Role::Foreman));
     }
+    drafts
 }
 
 /// The trail of a home's shop sheet.

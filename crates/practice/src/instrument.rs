@@ -100,6 +100,15 @@ impl Tool {
         }
     }
 
+    /// This instrument at the mark of a quantity; `None` where no mark of it stands for that.
+    pub fn showing(self, quantity: Quantity) -> Option<Instrument> {
+        let mark = self.graduation();
+        let on_a_mark =
+            quantity.dimension() == mark.dimension() && quantity.base() % mark.base().max(1) == 0;
+        let marks = i64::try_from(quantity.base() / mark.base().max(1)).ok()?;
+        on_a_mark.then(|| self.at(marks))
+    }
+
     /// This instrument showing its `marks`-th mark.
     pub const fn at(self, marks: i64) -> Instrument {
         Instrument { tool: self, marks }
@@ -199,6 +208,8 @@ mod tests {
         // Half a mark off is as near to the next one: it isn't a reading to the graduation.
         assert_eq!([off("1 29/32"), off("1 15/16"), off("1 3/4")], [1, 1, -2]);
         assert_eq!(rule.read(&typed("2", Unit::Pound)), Read::OtherKind);
+        let weight = typed("2", Unit::Pound).quantity();
+        assert_eq!(Tool::PushrodRule.showing(weight), None);
     }
 
     #[test]
@@ -216,6 +227,9 @@ mod tests {
             let at = tool.at(7);
             assert_eq!(at.shows().base(), tool.graduation().base() * 7);
             assert_eq!(at.marks(), 7);
+            assert_eq!(tool.showing(at.shows()), Some(at));
+            let between = Quantity::from_base(at.shows().dimension(), at.shows().base() + 1);
+            assert_eq!(tool.showing(between.unwrap()), None);
         }
     }
 }

@@ -4,11 +4,8 @@
 //! instrument, a word against what the rules say of the true state, so that a slip of the eye and a
 //! slip of the judgement are told apart.
 
-use rules::slack::travel;
 use rules::typed::Typed;
 use rules::verdict::Verdict;
-use rules::why::heat;
-use rules::word::Remark;
 
 use job::id::Side;
 
@@ -18,6 +15,10 @@ use crate::instrument::Read;
 use crate::kind::Kind;
 use crate::run::Run;
 use crate::scene::{Say, Scene};
+
+pub mod why;
+
+use why::Estimate;
 
 /// What an apprentice said of one thing.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -90,7 +91,7 @@ pub struct Mark {
     /// How the reading lies to its instrument; `None` where nothing was read or is to be read.
     pub read: Option<Read>,
     /// What it would have come to on the road, where an estimate is printed.
-    pub why: Vec<Remark>,
+    pub why: Vec<Estimate>,
 }
 
 impl Mark {
@@ -195,7 +196,7 @@ pub(crate) fn mark_decisions(
                 .iter()
                 .rev()
                 .find(|said| said.side == decision.side && said.item == decision.item);
-            mark_one(decision, of_it)
+            mark_one(axle, decision, of_it)
         })
         .collect();
     let mut answers = moments.iter().copied();
@@ -229,7 +230,7 @@ fn in_order(axle: &Axle, mut marks: Vec<Mark>, mut moments: Vec<Moment>) -> Mark
     Marking { marks, moments }
 }
 
-fn mark_one(decision: Decision, said: Option<&Said>) -> Mark {
+fn mark_one(axle: &Axle, decision: Decision, said: Option<&Said>) -> Mark {
     let outcome = outcome(&decision, said.map(|said| said.verdict));
     let read = decision
         .reading()
@@ -237,7 +238,11 @@ fn mark_one(decision: Decision, said: Option<&Said>) -> Mark {
         .map(|(instrument, typed)| instrument.read(typed));
     let missed = matches!(outcome, Outcome::Missed | Outcome::MissedAndHurts);
     Mark {
-        why: if missed { why(&decision) } else { Vec::new() },
+        why: if missed {
+            why::of(axle, &decision)
+        } else {
+            Vec::new()
+        },
         outcome,
         read,
         said: said.cloned(),
@@ -257,19 +262,6 @@ fn outcome(decision: &Decision, said: Option<Verdict>) -> Outcome {
         // "Within" and "sound" are one answer in two words.
         Some(said) if said.severity() == ruled.severity() => Outcome::Right,
         Some(_) => Outcome::OtherWord,
-    }
-}
-
-/// What a missed fault comes to, where the rules hold an estimate for it.
-fn why(decision: &Decision) -> Vec<Remark> {
-    use crate::decision::Shown;
-    match (&decision.shown, decision.item) {
-        (Shown::Pushrod { at_rest, out }, Item::Applied) => {
-            let lengths = at_rest.shows().length().zip(out.shows().length());
-            let stroke = lengths.and_then(|(at_rest, out)| travel::stroke(at_rest, out).ok());
-            stroke.and_then(heat::remark).into_iter().collect()
-        }
-        _ => Vec::new(),
     }
 }
 

@@ -216,24 +216,28 @@ impl Run {
         Some(FactValue::Choice(choice.into()))
     }
 
-    /// The stands that lie ready, and behind them a pair that carries anything made up here.
-    pub fn stands(&self) -> Vec<StandUsed> {
-        let ready = self.axle.support.stands.iter();
-        let used = |number: usize, tag: event::StandTag| StandUsed {
-            stand: (number + 1).to_string(),
-            tag,
-        };
+    /// The tags of the stands that lie ready, and behind them of a pair that carries anything made
+    /// up here.
+    pub fn stand_tags(&self) -> [[StandTag; 2]; 2] {
         let more = StandTag {
             rating: rules::typed::Typed::parse("50", Unit::ShortTon).ok(),
             basis: Basis::PerStand,
             condition: Condition::Sound,
         };
-        ready
-            .chain([&more, &more])
-            .map(as_event)
-            .enumerate()
-            .map(|(number, tag)| used(number, tag))
-            .collect()
+        let ready = self.axle.support.stands.iter().chain([&more, &more]);
+        let mut ready = ready.cloned();
+        let mut next = || ready.next().unwrap_or_else(|| more.clone());
+        [[next(), next()], [more.clone(), more.clone()]]
+    }
+
+    /// The same stands, as the runner picks them: 1 and 2 lie ready.
+    pub fn stands(&self) -> Vec<StandUsed> {
+        let tags = self.stand_tags();
+        let used = |(number, tag): (usize, &StandTag)| StandUsed {
+            stand: (number + 1).to_string(),
+            tag: as_event(tag),
+        };
+        tags.iter().flatten().enumerate().map(used).collect()
     }
 }
 

@@ -442,6 +442,7 @@ fn runs(tablet: &Tablet, look: Look<'_>) {
         tablet.go(&format!("step/{at}/{step}"));
         see(tablet, &format!("run {step}"), look);
     }
+    run_looks(tablet, look);
     tablet.go("marking");
     see(tablet, "run, to stop here", look);
     tablet.press("done");
@@ -458,6 +459,26 @@ fn runs(tablet: &Tablet, look: Look<'_>) {
     see(tablet, "runs, one marked", look);
 }
 
+/// What is drawn in a run: beside a list, and on a page of its own before a pad and before a pick.
+fn run_looks(tablet: &Tablet, look: Look<'_>) {
+    let mut walk = Walk::new(tablet, 1, FOREMAN).straight();
+    walk.until("as-found", &mut |_, _| {});
+    walk.until_ask("as-found", "V", "stroke-class", &[]);
+    see(tablet, "run stroke class", look);
+    for ask in ["at-rest", "free-stroke", "reservoir"] {
+        walk.until_ask("as-found", "V", ask, &[]);
+        see(tablet, &format!("run {ask}, typing"), look);
+        tablet.press("nav-back");
+        see(tablet, &format!("run {ask}, looked at"), look);
+        tablet.press("done");
+    }
+    walk.until("stands", &mut |_, _| {});
+    walk.until_ask("stands", "A1", "stands", &[]);
+    see(tablet, "run stands, picking", look);
+    tablet.press("nav-back");
+    see(tablet, "run stands, looked at", look);
+}
+
 /// Every drill: each of its pages, asked and answered somehow; every instrument and its keys.
 fn drills(tablet: &Tablet, look: Look<'_>) {
     tablet.go("drills");
@@ -471,7 +492,7 @@ fn drills(tablet: &Tablet, look: Look<'_>) {
     ] {
         tablet.go(&format!("drill/{drill}/1-usual-42"));
         see(tablet, &format!("drill {drill}"), look);
-        if drill == "edge-code" {
+        if matches!(drill, "edge-code" | "stands") {
             tablet.press("done");
             see(tablet, &format!("drill {drill}, choosing"), look);
         }

@@ -2,7 +2,7 @@
 //!
 //! The answers are made up and the same every time; what they mean is of no matter here.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::{Value, json};
 
@@ -110,6 +110,8 @@ pub struct Walk<'a> {
     in_a_hurry: bool,
     /// Only what leads on: no lists of steps that are done, no states beside an ask.
     straight: bool,
+    /// What is typed at an ask of a step at a place instead of the usual figure.
+    readings: BTreeMap<(String, String, String), String>,
     seen: BTreeSet<String>,
 }
 
@@ -124,6 +126,7 @@ impl<'a> Walk<'a> {
             as_foreman: false,
             in_a_hurry: false,
             straight: false,
+            readings: BTreeMap::new(),
             seen: BTreeSet::new(),
         }
     }
@@ -131,6 +134,15 @@ impl<'a> Walk<'a> {
     /// Leaves out what does not lead on.
     pub fn straight(mut self) -> Self {
         self.straight = true;
+        self
+    }
+
+    /// Types these figures: what is read at a step, at a place, for an ask.
+    pub fn reading(
+        mut self,
+        readings: impl IntoIterator<Item = ((String, String, String), String)>,
+    ) -> Self {
+        self.readings.extend(readings);
         self
     }
 
@@ -162,7 +174,10 @@ impl<'a> Walk<'a> {
                     self.tablet.key_in(weight);
                     self.last("done");
                 }
-                None if matches!(state.shown.as_str(), "answered" | "here" | "group") => {
+                None if state.shown == "moment" => {
+                    self.tablet.press_all(&["choice-not-yet", "done"]);
+                }
+                None if matches!(state.shown.as_str(), "answered" | "here" | "group" | "look") => {
                     self.last("done");
                 }
                 None => self.answer(&state),
@@ -282,7 +297,7 @@ impl<'a> Walk<'a> {
                     tablet.press("choice-not-yet");
                     tablet.press("done");
                 }
-                "here" | "group" => {
+                "here" | "group" | "look" => {
                     let name = format!("{step} {}", state.shown);
                     if self.first_time(&name) {
                         self.show(&name, &state.shown.clone(), look);
@@ -444,10 +459,13 @@ impl<'a> Walk<'a> {
     /// Answers what is asked, so that it clears.
     pub fn answer(&mut self, state: &State) {
         let (tablet, kind) = (self.tablet, self.kind(state));
+        let of = (state.step.clone(), state.place.clone(), state.ask.clone());
+        let read = self.readings.get(&of).cloned();
         let preset = FACTS
             .iter()
             .find(|(ask, _)| *ask == state.ask)
             .map(|(_, answer)| *answer);
+        let preset = read.as_deref().or(preset);
         let choose = |offers: &Value| {
             let bad = |id: &str| {
                 let mut offers = offers.as_array().into_iter().flatten();
@@ -526,7 +544,7 @@ impl<'a> Walk<'a> {
         }
     }
 
-    /// A number by the keys of the pad; in sixteenths to the next eighth that is not nothing.
+    /// A number by the keys of the pad, where it has sixteenths to the sixteenth.
     fn number(&self, text: &str, sixteenths: bool) {
         if !sixteenths {
             self.tablet.driver().keys(text);
@@ -539,12 +557,16 @@ impl<'a> Walk<'a> {
         };
         let (over, under) = part.split_once('/').expect("a fraction");
         let number = |text: &str| text.parse::<u32>().expect("digits");
-        let eighths = (number(over) * 8).div_ceil(number(under));
+        let sixteenths = number(over) * 16 / number(under);
         if whole != "0" {
             self.tablet.press_only(&format!("key-whole-{whole}"));
         }
-        if eighths > 0 {
-            self.tablet.press_only(&format!("key-eighths-{eighths}"));
+        if sixteenths > 1 {
+            self.tablet
+                .press_only(&format!("key-eighths-{}", sixteenths / 2));
+        }
+        if sixteenths % 2 == 1 {
+            self.tablet.press_only("key-more");
         }
     }
 }

@@ -242,7 +242,7 @@ fn give(tablet: &Tablet, question: &Question, answer: &Answer) {
         (_, Answer::Verdict(verdict)) => {
             tablet.press_all(&["done", &format!("choice-{}", verdict.code())]);
         }
-        (Question::Click(_), Answer::One(at)) => {
+        (Question::Click(_) | Question::Stands { .. }, Answer::One(at)) => {
             tablet.press_all(&["done", &format!("choice-{at}")]);
         }
         (_, Answer::One(at)) => tablet.press(&format!("choice-{at}")),

@@ -1,8 +1,21 @@
-//! What is printed on the edges of two linings, one above the other.
+//! What is printed on the edge of a lining, or of two, one above the other.
 
 use leptos::prelude::*;
 
 use crate::words::{fill, t};
+
+/// One lining as it lies on its shoe.
+#[component]
+pub(crate) fn EdgePrint(print: String) -> impl IntoView {
+    let name = fill("ui.see.edge", &[("text", &print)]);
+    view! {
+        <svg class="pic instrument" viewBox="0 0 124 58" role="img" aria-label=name data-testid="seen-edge">
+            <path class="part" d="M4 16 H120 V38 H4 Z" />
+            <path class="body" d="M4 38 H120 v6 H4 Z" />
+            <text class="middle cast" x="62" y="32">{print}</text>
+        </svg>
+    }
+}
 
 /// Left lining above, right lining below.
 #[component]

@@ -7,7 +7,7 @@
 use leptos::prelude::*;
 use practice::decision::{Decision, Item, Shown};
 
-use super::geometry::{arc, coil, cross, hatch, on_circle, polyline};
+use super::geometry::{arc, coil, cross, hatch, on_circle, polygon, polyline};
 
 /// One part with its signs.
 #[component]
@@ -127,22 +127,56 @@ fn wet(x: f64, y: f64, wide: f64, high: f64) -> impl IntoView {
     view! { <path class="wet" d=path /> }
 }
 
+/// A piece of a ring round a point, from one radius to another.
+fn band(centre: (f64, f64), radii: (f64, f64), from: f64, to: f64) -> String {
+    let at = |radius: f64, part: f64| on_circle(centre, radius, from + (to - from) * part);
+    let parts = || (0..=12).map(|n| f64::from(n) / 12.0);
+    let outer = parts().map(|part| at(radii.1, part));
+    let inner = parts().map(|part| at(radii.0, 1.0 - part));
+    polygon(outer.chain(inner))
+}
+
+/// A shoe with its lining, from the side.
 fn lining(signs: &Signs) -> AnyView {
-    let worn = signs.has("tapered") || signs.has("uneven");
-    let top = if worn {
-        "M10 30 L110 20 V44 H10 Z"
-    } else {
-        "M10 22 H110 V44 H10 Z"
+    const ROUND: (f64, f64) = (60.0, 92.0);
+    const FOOT: f64 = 62.0;
+    let top = |degrees: f64| {
+        if signs.has("tapered") {
+            // Thin at one end.
+            72.0 - degrees / 7.0
+        } else if signs.has("uneven") {
+            74.0 - (degrees / 9.0).sin().abs() * 6.0
+        } else {
+            78.0
+        }
+    };
+    let degrees = || (-24..=24).map(|n| f64::from(n) * 2.0);
+    let worn = degrees().map(|at| on_circle(ROUND, top(at), at));
+    let foot = degrees().rev().map(|at| on_circle(ROUND, FOOT, at));
+    let across = |from: f64, to: f64, every: f64| {
+        let count = ((to - from) / every) as u32;
+        (0..=count)
+            .map(|n| {
+                let at = from + f64::from(n) * every;
+                let (x, y) = on_circle(ROUND, top(at) - 1.0, at);
+                let (u, v) = on_circle(ROUND, FOOT + 1.0, at);
+                format!("M{x:.1} {y:.1} L{u:.1} {v:.1} ")
+            })
+            .collect::<String>()
     };
     view! {
-        <path class="body" d="M4 44 H116 V52 H4 Z" />
-        <path class="part" d="M34 52 H86 L78 70 H42 Z" />
-        <path class="part" d=top />
-        {[22.0, 42.0, 62.0, 82.0, 100.0].map(|x| view! { <circle class="hole" cx=x cy="37" r="2.4" /> }).into_iter().collect_view()}
-        {signs.has("oil").then(|| view! { {wet(24.0, 22.0, 30.0, 16.0)} {wet(66.0, 22.0, 34.0, 20.0)} })}
-        {signs.has("dry").then(|| view! { <path class="fine" d=hatch(88.0, 23.0, 20.0, 8.0, 4.0) /> })}
-        {signs.has("cracked").then(|| crack(54.0, 22.0, 22.0))}
-        {signs.has("burnt").then(|| view! { <path class="fine" d=hatch(12.0, 23.0, 96.0, 20.0, 3.0) /> })}
+        <path class="part" d=band(ROUND, (44.0, 58.0), -40.0, 40.0) />
+        <circle class="part" cx="30" cy="49" r="4" />
+        <path class="body" d=band(ROUND, (58.0, FOOT), -48.0, 48.0) />
+        <path class="part" d=polygon(worn.chain(foot)) />
+        {signs.has("oil").then(|| view! {
+            <path class="wet" d=band(ROUND, (64.0, 78.0), -36.0, -14.0) />
+            <path class="wet" d=band(ROUND, (68.0, 78.0), 2.0, 30.0) />
+            {wet(70.0, 18.0, 12.0, 18.0)}
+        })}
+        {signs.has("dry").then(|| view! { <path class="fine" d=across(24.0, 40.0, 2.0) /> })}
+        {signs.has("cracked").then(|| crack(58.0, 14.0, 16.0))}
+        {signs.has("burnt").then(|| view! { <path class="fine" d=across(-46.0, 46.0, 2.5) /> })}
     }
     .into_any()
 }
@@ -179,35 +213,67 @@ fn drum(signs: &Signs) -> AnyView {
     .into_any()
 }
 
+/// Half of the head of an S-cam as degrees and radii: the seat of the roller, the spiral up, its tip.
+const LOBE: [(f64, f64); 14] = [
+    (5.0, 9.0),
+    (30.0, 10.0),
+    (55.0, 14.0),
+    (75.0, 19.0),
+    (95.0, 24.0),
+    (115.0, 29.0),
+    (133.0, 33.0),
+    (148.0, 35.5),
+    (160.0, 36.0),
+    (168.0, 34.0),
+    (169.0, 29.0),
+    (160.0, 22.0),
+    (152.0, 16.0),
+    (160.0, 11.0),
+];
+
+/// A closed line that bends through the points.
+fn rounded(points: &[(f64, f64)]) -> String {
+    let middle = |a: (f64, f64), b: (f64, f64)| (f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1));
+    let pairs = points.iter().zip(points.iter().cycle().skip(1));
+    let mut path = String::new();
+    for (at, next) in pairs {
+        let (x, y) = middle(*at, *next);
+        if path.is_empty() {
+            path = format!("M{x:.1} {y:.1} ");
+        } else {
+            path.push_str(&format!("Q{:.1} {:.1} {x:.1} {y:.1} ", at.0, at.1));
+        }
+    }
+    if let (Some(first), Some(second)) = (points.first(), points.get(1)) {
+        let (x, y) = middle(*first, *second);
+        path.push_str(&format!("Q{:.1} {:.1} {x:.1} {y:.1} Z", first.0, first.1));
+    }
+    path
+}
+
+/// The head from its end, the shaft behind it.
 fn cam(signs: &Signs) -> AnyView {
-    let lobe = |half: f64, flat: f64| {
-        (0..=20).map(move |n| {
-            let part = f64::from(n) / 20.0;
+    const MIDDLE: (f64, f64) = (40.0, 40.0);
+    let worn = signs.has("head-worn");
+    let lobe = |turn: f64| {
+        LOBE.map(|(degrees, radius)| {
             // Where a roller has worn it the spiral has a flat.
-            let worn = if (0.55..0.85).contains(&part) {
-                flat
-            } else {
-                0.0
-            };
-            on_circle(
-                (40.0, 40.0),
-                10.0 + 18.0 * part - worn,
-                half + 20.0 + 150.0 * part,
-            )
+            let flat = worn && (90.0..=120.0).contains(&degrees);
+            let radius = if flat { 20.0 } else { radius };
+            on_circle(MIDDLE, radius, degrees + turn - 90.0)
         })
     };
-    let flat = if signs.has("head-worn") { 5.0 } else { 0.0 };
-    let head = super::geometry::polygon(lobe(0.0, flat).chain(lobe(180.0, flat)));
+    let head: Vec<_> = lobe(0.0).into_iter().chain(lobe(180.0)).collect();
     view! {
-        <path class="part" d="M52 34 H116 V46 H52 Z" />
-        <path class="body" d="M70 28 H94 V52 H70 Z" />
-        <path class="part" d=head />
+        <path class="part" d="M40 35 H118 V45 H40 Z" />
+        <path class="body" d="M82 28 H102 V52 H82 Z" />
+        <path class="part" d=rounded(&head) />
         <circle class="hole" cx="40" cy="40" r="2" />
-        {signs.has("head-worn").then(|| view! { <path class="check" d="M62 55 l5 6 M57 58 l5 6 M52 61 l4 6 M18 25 l-5 -6 M23 22 l-5 -6" /> })}
-        {signs.has("grease-at-head").then(|| view! { {wet(60.0, 46.0, 14.0, 22.0)} {wet(52.0, 40.0, 10.0, 14.0)} })}
+        {worn.then(|| view! { <path class="check" d="M42 18 l-1 -7 M48 18 l1 -7 M54 18 l3 -6 M38 62 l1 7 M32 62 l-1 7 M26 62 l-3 6" /> })}
+        {signs.has("grease-at-head").then(|| view! { {wet(66.0, 44.0, 15.0, 22.0)} {wet(56.0, 46.0, 10.0, 14.0)} })}
         {signs.has("binding").then(|| view! {
-            <path class="turn" d=arc((104.0, 40.0), 14.0, 300.0, 420.0) />
-            <path class="stop" d=cross((104.0, 20.0), 7.0) />
+            <path class="turn" d=arc((110.0, 40.0), 14.0, 300.0, 420.0) />
+            <path class="stop" d=cross((110.0, 16.0), 7.0) />
         })}
     }
     .into_any()
@@ -347,8 +413,14 @@ fn chamber(item: Item, signs: &Signs) -> AnyView {
         <path class="part" d=body />
         <path class="body" d="M46 6 h7 v68 h-7 Z" />
         <path class="part" d=rod />
-        <path class="bracket" d="M78 20 V60" />
-        {signs.has("chamber-bracket").then(|| view! { {crack(76.0, 46.0, 16.0)} <path class="gone-piece" d="M74 54 h8 v5 h-8 Z" /> })}
+        <path class="body" d="M68 20 h14 v4 h-14 Z M68 56 h14 v4 h-14 Z" />
+        <path class="part" d=if signs.has("chamber-bracket") {
+            "M76 12 h6 l5 28 l-4 28 h-6 l4 -28 Z"
+        } else {
+            "M76 12 h6 v56 h-6 Z"
+        } />
+        <path class="part" d="M82 60 L106 74 l-3 5 L79 68 Z" />
+        {signs.has("chamber-bracket").then(|| crack(86.0, 58.0, 18.0))}
         {signs.has("chamber-body").then(|| crack(60.0, 12.0, 24.0))}
         {signs.has("chamber-leak").then(|| bubbles(84.0, 36.0))}
         {signs.has("spring-leak").then(|| bubbles(30.0, 72.0))}
@@ -359,44 +431,86 @@ fn chamber(item: Item, signs: &Signs) -> AnyView {
 }
 
 fn hub(item: Item, signs: &Signs) -> AnyView {
-    let oil = item == Item::HubOil;
+    if item == Item::HubOil {
+        hub_cap(signs)
+    } else {
+        seal(signs)
+    }
+}
+
+/// The brake from behind: drum, shoes, and the seal round the spindle.
+fn seal(signs: &Signs) -> AnyView {
+    const MIDDLE: (f64, f64) = (60.0, 40.0);
+    let shoe = |from: f64, to: f64| {
+        view! {
+            <path class="part" d=band(MIDDLE, (27.0, 33.5), from, to) />
+            <path class="body" d=band(MIDDLE, (23.0, 27.0), from, to) />
+        }
+    };
     view! {
-        <path class="part" d="M34 6 H86 V18 H98 V62 H86 V74 H34 V62 H22 V18 H34 Z" />
-        <path class="body" d="M2 32 H22 V48 H2 Z M98 32 H118 V48 H98 Z" />
-        <path class="body" d="M22 18 h8 v44 h-8 Z" />
-        {(!oil).then(|| view! { <path class="line" d="M30 22 v36" /> })}
-        {signs.has("wheel-seal").then(|| view! { {wet(14.0, 48.0, 14.0, 26.0)} {wet(22.0, 60.0, 18.0, 18.0)} })}
-        {oil.then(|| view! {
-            <circle class="part" cx="62" cy="40" r="24" />
-            <path class="oil" d="M40 48 H84 q-6 16 -22 16 t-22 -16 Z" />
-        })}
-        {signs.has("hub-oil").then(|| view! {
-            <path class="milk" d="M40 48 H84 q-6 16 -22 16 t-22 -16 Z" />
-            <path class="check" d="M50 52 l3 1 M58 56 l3 -1 M68 52 l2 2 M74 54 l3 -1 M62 60 l3 0" />
+        <circle class="body" cx="60" cy="40" r="39" />
+        <circle class="part" cx="60" cy="40" r="34.5" />
+        {shoe(-62.0, 62.0)}
+        {shoe(118.0, 242.0)}
+        <circle class="body" cx="60" cy="40" r="17" />
+        <circle class="seal" cx="60" cy="40" r="12.4" />
+        <circle class="part" cx="60" cy="40" r="9" />
+        {signs.has("wheel-seal").then(|| view! {
+            <path class="wet" d="M52 48 q-6 10 -4 24 q1 4 5 4 h16 q5 0 4 -5 q-2 -14 -6 -23 q-7 5 -15 0 Z" />
+            <path class="wet" d="M44 62 q-3 4 0 6 t2 -4 Z M76 60 q4 3 2 6 t-4 -3 Z" />
         })}
     }
     .into_any()
 }
 
+/// The cap of an oil-filled hub, with its window.
+fn hub_cap(signs: &Signs) -> AnyView {
+    let bolt = |n: i32| {
+        let (x, y) = on_circle((60.0, 40.0), 32.0, 30.0 + 60.0 * f64::from(n));
+        view! { <circle class="solid" cx=x cy=y r="2.6" /> }
+    };
+    let oil = if signs.has("hub-oil") { "milk" } else { "oil" };
+    view! {
+        <circle class="body" cx="60" cy="40" r="38" />
+        {(0..6).map(bolt).collect_view()}
+        <circle class="part" cx="60" cy="40" r="24" />
+        <path class=oil d="M36.3 44 H83.7 A24 24 0 0 1 36.3 44 Z" />
+        <circle class="body" cx="60" cy="40" r="5" />
+        <path class="fine" d="M45 34 h8 M67 34 h8" />
+        {signs.has("hub-oil").then(|| view! {
+            <path class="check" d="M46 50 l3 1 M54 56 l3 -1 M66 50 l2 2 M72 54 l3 -1 M60 60 l3 0 M50 58 l2 1 M68 58 l2 -1" />
+        })}
+    }
+    .into_any()
+}
+
+/// A disc wheel from the outside: hand holes near the rim, bolt holes round the bore.
 fn wheel(signs: &Signs) -> AnyView {
+    let hand_holes = (0..5).map(|n| {
+        let turn = 72.0 * f64::from(n);
+        view! { <path class="gap" d=band((60.0, 40.0), (25.5, 29.5), turn - 9.0, turn + 9.0) /> }
+    });
     let holes = (0..10).map(|n| {
-        let (x, y) = on_circle((60.0, 40.0), 24.0, 36.0 * f64::from(n));
-        let long = if signs.has("holes") && n == 2 {
-            5.4
+        let turn = 36.0 * f64::from(n);
+        let (x, y) = on_circle((60.0, 40.0), 17.5, turn);
+        if signs.has("holes") && n == 2 {
+            // Worn along the circle by a wheel that shifted.
+            let long = band((60.0, 40.0), (15.4, 19.6), turn - 15.0, turn + 9.0);
+            view! { <path class="hole" d=long /> }.into_any()
         } else {
-            3.0
-        };
-        view! { <ellipse class="hole" cx=x cy=y rx=long ry="3" /> }
+            view! { <circle class="hole" cx=x cy=y r="2.2" /> }.into_any()
+        }
     });
     view! {
-        <circle class="part" cx="60" cy="40" r="38" />
-        <circle class="part" cx="60" cy="40" r="32" />
-        <circle class="body" cx="60" cy="40" r="13" />
+        <circle class="part" cx="60" cy="40" r="39" />
+        <circle class="part" cx="60" cy="40" r="33" />
+        {hand_holes.collect_view()}
+        <circle class="body" cx="60" cy="40" r="12" />
         {holes.collect_view()}
-        {signs.has("cracked").then(|| crack(79.0, 44.0, 22.0))}
-        {signs.has("welded").then(|| view! { <path class="weld" d="M82 30 l3 3 l-3 3 l3 3 l-3 3 l3 3 l-3 3" /> })}
-        {signs.has("worn").then(|| view! { <path class="check" d="M46 26 l4 4 M50 23 l4 4 M66 27 l4 -4 M70 30 l4 -4" /> })}
-        {signs.has("wrong-kind").then(|| view! { <path class="body" d="M60 8 l7 4 v8 l-7 4 l-7 -4 v-8 Z" /> })}
+        {signs.has("cracked").then(|| view! { <path class="crack" d="M77 45 l4 3 l1 -2 l4 5 l2 -1 l3 4" /> })}
+        {signs.has("welded").then(|| view! { <path class="weld" d="M80 24 l3 3 l-3 3 l3 3 l-3 3 l3 3 l-3 3" /> })}
+        {signs.has("worn").then(|| view! { <path class="check" d="M42 20 l4 4 M46 17 l4 4 M70 21 l4 -4 M74 24 l4 -4" /> })}
+        {signs.has("wrong-kind").then(|| view! { <path class="body" d="M60 15 l7 4 v8 l-7 4 l-7 -4 v-8 Z" /> })}
     }
     .into_any()
 }
@@ -427,30 +541,39 @@ fn one_stud(item: Item, x: f64, y: f64, has: &dyn Fn(&str) -> bool) -> impl Into
     let top = if broken {
         y + 16.0
     } else if has("stretched") {
-        y - 3.0
+        y - 3.5
     } else {
         y
     };
-    let waist = if has("waisted") { 2.2 } else { 4.0 };
-    let stud = format!(
-        "M{} {top} h8 V{} l{} 4 v6 l-{} 4 V{} h-8 V{} l{} -4 v-6 l-{} -4 Z",
-        x - 4.0,
-        y + 8.0,
-        waist - 4.0,
-        waist - 4.0,
-        y + 30.0,
-        y + 22.0,
-        4.0 - waist,
-        4.0 - waist
-    );
+    // Pulled thin in its middle, or necked down so far that it is about to part.
+    let waist = if has("waisted") {
+        1.4
+    } else if has("stretched") {
+        2.6
+    } else {
+        4.0
+    };
+    let right = [
+        (4.0, top),
+        (4.0, y + 9.0),
+        (waist, y + 14.0),
+        (waist, y + 20.0),
+        (4.0, y + 25.0),
+        (4.0, y + 30.0),
+    ];
+    let left = right.iter().rev().map(|(dx, y)| (x - dx, *y));
+    let stud = polygon(right.iter().map(|(dx, y)| (x + dx, *y)).chain(left));
     let plain = format!("M{} {top} h8 V{} h-8 Z", x - 4.0, y + 30.0);
-    let thread: String = (0..4)
-        .map(|n| format!("M{} {} l8 1.6 ", x - 4.0, y + 3.0 + 4.0 * f64::from(n)))
+    // The thread of a stretched stud has opened.
+    let pitch = if has("stretched") { 3.4 } else { 2.2 };
+    let threads = if has("stretched") { 3 } else { 5 };
+    let thread: String = (0..threads)
+        .map(|n| format!("M{} {:.1} l8 1 ", x - 4.0, top + 1.5 + pitch * f64::from(n)))
         .collect();
     let shows_nut = nut && !has("missing") && !broken;
     let lift = if has("loose") { -6.0 } else { 0.0 };
     view! {
-        <path class="part" d=if has("waisted") { stud } else { plain } />
+        <path class="part" d=if waist < 4.0 && !broken { stud } else { plain } />
         {(!broken).then(|| view! { <path class="fine" d=thread /> })}
         {has("threads").then(|| view! { <path class="spot-burnt" d=format!("M{} {} h8 v10 h-8 Z", x - 4.0, y + 4.0) /> })}
         {has("neighbour").then(|| view! { <circle class="bubble" cx=x cy=y + 4.0 r="6" /> })}

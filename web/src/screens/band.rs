@@ -13,7 +13,7 @@ use crate::parts::notice::{Notice, NoticeShown, NoticeTone};
 use crate::say::say;
 use crate::screen::Screen;
 use crate::session::{Saving, Session, Writing};
-use crate::words::t;
+use crate::words::{fill, t};
 use crate::writer::Asking;
 
 use super::build;
@@ -44,14 +44,20 @@ pub(crate) fn PracticeBand() -> impl IntoView {
     };
     let practice = move || {
         (session.home.get() == Which::Practice).then(|| {
+            // On a run of an apprentice the other band says who stands beside them.
+            let beside = session.beside_on_a_run().map(|_| {
+                fill("ui.practice.beside", &[("name", &t("ui.run.beside"))])
+            });
+            let repeats = beside.is_none().then_some("true");
+            let right = beside.unwrap_or_else(|| t("ui.practice.not-real"));
             view! {
                 <p class="practice-band" data-testid="practice-band">
                     <strong>{t("ui.practice.bay")}</strong>
                     <span>{t("ui.practice.not-real")}</span>
                 </p>
-                <p class="practice-band right" aria-hidden="true">
+                <p class="practice-band right" data-testid="practice-band-right" aria-hidden=repeats>
                     <strong>{t("ui.practice.bay")}</strong>
-                    <span>{t("ui.practice.not-real")}</span>
+                    <span>{right}</span>
                 </p>
             }
         })

@@ -9,6 +9,7 @@ use job::card::Card;
 use job::event::LineState;
 use job::extra::ExtraLine;
 use job::id::{PersonId, Place, TabletId};
+use job::judge::Units;
 use job::line::{LineRef, Stamp};
 use job::words::Words;
 use leptos::prelude::*;
@@ -182,18 +183,21 @@ fn Answers(
             if state.get_untracked() == Some(of) {
                 return;
             }
-            let told = session.act(
-                |card, me, _, _| {
-                    let asked = asked.get_untracked();
-                    // That the work is done is nobody's answer.
-                    Ok(vec![if of == LineState::Done || asked.trim().is_empty() {
-                        act::tell(card, me, &line, of)?
-                    } else {
-                        act::tell_asked(card, me, &line, of, &asked)?
-                    }])
-                },
-                |_| {},
-            );
+            let make = |card: &Card, me: &PersonId, _: Stamp, _: &Units| {
+                let asked = asked.get_untracked();
+                // That the work is done is nobody's answer.
+                Ok(vec![if of == LineState::Done || asked.trim().is_empty() {
+                    act::tell(card, me, &line, of)?
+                } else {
+                    act::tell_asked(card, me, &line, of, &asked)?
+                }])
+            };
+            // An apprentice doesn't say alone that it is: on a run the made-up person does.
+            let beside = untrack(|| session.beside_on_a_run());
+            let told = match beside.filter(|_| of == LineState::Done) {
+                Some(beside) => session.act_as(&beside, make, |_| {}),
+                None => session.act(make, |_| {}),
+            };
             wanting.set(told.err().into_iter().collect());
         };
         view! {

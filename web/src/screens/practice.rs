@@ -16,6 +16,7 @@ use crate::words::t;
 
 use super::page::Page;
 
+pub(crate) mod asked;
 pub(crate) mod compare;
 pub(crate) mod drill;
 pub(crate) mod marking;
@@ -23,7 +24,6 @@ pub(crate) mod moment;
 pub(crate) mod runs;
 pub(crate) mod sights;
 
-mod asked;
 mod over;
 mod said;
 mod seen;

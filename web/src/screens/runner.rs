@@ -21,6 +21,7 @@ use job::procedure::{Ask, AskKind, Step};
 use job::wrench::Picking;
 use leptos::prelude::*;
 use practice::scene::Scene;
+use rules::unit::Unit;
 
 use crate::parts::corner::Corner;
 use crate::parts::flash::{self, Flash};
@@ -33,7 +34,7 @@ use crate::screen::Screen;
 use crate::screens::band::PracticeBand;
 use crate::screens::map::vehicle_picture;
 use crate::screens::page::anew;
-use crate::screens::practice::sights::Sights;
+use crate::screens::practice::sights::{self, Sights};
 use crate::screens::practice::{marking, moment};
 use crate::session::{Saving, Session};
 use crate::words::{fill, find, t};
@@ -88,6 +89,8 @@ enum Shown {
     CameBack,
     /// Several asks with one Done.
     Group { members: Vec<Member> },
+    /// In a run: what is read or picked next, drawn.
+    Look { ask: AskId, at: Place },
     /// The control of one ask.
     Asked { ask: AskId, at: Place },
     /// One ask that has its answer.
@@ -105,6 +108,7 @@ impl Shown {
             Self::Moment(_) => "moment",
             Self::CameBack => "came-back",
             Self::Group { .. } => "group",
+            Self::Look { .. } => "look",
             Self::Asked { .. } => "asked",
             Self::Answered { .. } => "answered",
         }
@@ -113,7 +117,8 @@ impl Shown {
     /// The place that it is about, which may be finer than the one the step is walked at.
     fn place(&self, walked_at: Place) -> Place {
         match self {
-            Self::Asked { at, .. }
+            Self::Look { at, .. }
+            | Self::Asked { at, .. }
             | Self::Answered { at, .. }
             | Self::Held {
                 ask: Some((_, at)), ..
@@ -131,7 +136,8 @@ impl Shown {
     /// The ask that it is about, if it is about one.
     fn ask(&self) -> Option<&AskId> {
         match self {
-            Self::Asked { ask, .. }
+            Self::Look { ask, .. }
+            | Self::Asked { ask, .. }
             | Self::Answered { ask, .. }
             | Self::Held {
                 ask: Some((ask, _)),
@@ -156,6 +162,9 @@ enum Chosen {
     Ask { ask: AskId, at: Place, again: bool },
 }
 
+/// What was typed so far of a reading.
+type Typing = ((AskId, Place), String, Option<Unit>);
+
 /// One ask at one place, and how to answer it. Handed to every control.
 #[derive(Clone)]
 struct Asking {
@@ -170,6 +179,8 @@ struct Asking {
     beside: RwSignal<Option<PersonId>>,
     /// The place the step is walked at, which may be coarser than where it is answered.
     walked_at: Place,
+    /// Looking once more at what is read in a run loses nothing.
+    typing: RwSignal<Option<Typing>>,
 }
 
 impl Asking {
@@ -187,6 +198,19 @@ impl Asking {
         self.session
             .open
             .with_untracked(|open| open.as_ref().map(|open| read(&open.card)))
+    }
+
+    /// A reading as it is typed: empty, or what was typed before it was looked at once more.
+    fn typed(&self, first: Option<Unit>) -> (RwSignal<String>, RwSignal<Option<Unit>>) {
+        let here = (self.ask.id.clone(), self.at);
+        let before = self.typing.get_untracked().filter(|(of, ..)| *of == here);
+        let (text, unit) = before.map_or((String::new(), first), |(_, text, unit)| (text, unit));
+        let (text, unit) = (RwSignal::new(text), RwSignal::new(unit));
+        let typing = self.typing;
+        Effect::new(move |_| {
+            let _gone = typing.try_set(Some((here.clone(), text.get(), unit.get())));
+        });
+        (text, unit)
     }
 
     /// Answers; on a refusal says why and leaves everything as it is.
@@ -418,7 +442,9 @@ pub(crate) fn RunnerScreen(
     };
     let refusal = RwSignal::new(None::<String>);
     let chosen = RwSignal::new(first_chosen(session, &step, at));
-    let beside = RwSignal::new(None::<PersonId>);
+    let beside = RwSignal::new(untrack(|| session.beside_on_a_run()));
+    let looked = RwSignal::new(None::<(AskId, Place)>);
+    let typing = RwSignal::new(None::<Typing>);
     let moved = comes_from_elsewhere(session, at);
     let here = RwSignal::new(asks_where(session, at));
     if !here.get_untracked() && matches!(at, Place::End(..)) {
@@ -437,12 +463,16 @@ pub(crate) fn RunnerScreen(
                 at,
                 &chosen.get(),
                 beside.with(Option::is_some),
+                looked.get().as_ref(),
             )
         })
     };
-    // A refusal belongs to what it refused.
+    // A refusal belongs to what it refused, and what was typed to what it was read off.
     Effect::new(move |_| {
-        shown.track();
+        let reads = shown.with(|shown| matches!(shown, Shown::Look { .. } | Shown::Asked { .. }));
+        if !reads {
+            typing.set(None);
+        }
         refusal.set(None);
     });
     let guard = {
@@ -461,12 +491,23 @@ pub(crate) fn RunnerScreen(
                 chosen,
                 beside,
                 here,
+                looked,
+                typing,
             ))
         }
     };
     let nav = {
         let step = step.clone();
-        Callback::new(move |to| navigate(session, to, &step, at, chosen, &shown.get_untracked()))
+        Callback::new(move |to| {
+            let shown = shown.get_untracked();
+            let looks_again = to == NavTo::Back
+                && matches!(shown, Shown::Asked { .. })
+                && looked.with_untracked(Option::is_some);
+            if looks_again {
+                return looked.set(None);
+            }
+            navigate(session, to, &step, at, chosen, &shown);
+        })
     };
     let where_at = Memo::new(move |_| shown.with(|shown| shown.place(at)));
     let name = step.id.to_string();
@@ -583,7 +624,14 @@ fn Head(
 }
 
 /// Decides what the body shows.
-fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: bool) -> Shown {
+fn shown(
+    session: Session,
+    step: &Step,
+    at: Place,
+    chosen: &Chosen,
+    has_beside: bool,
+    looked: Option<&(AskId, Place)>,
+) -> Shown {
     session.open.with(|open| {
         let Some(open) = open else { return Shown::List };
         let card = &open.card;
@@ -644,6 +692,11 @@ fn shown(session: Session, step: &Step, at: Place, chosen: &Chosen, has_beside: 
             None if step.protects() && !has_beside && is_apprentice(session, card) => Shown::Beside,
             None => match together(session, card, step, at, &ask) {
                 Some(members) if lead => Shown::Group { members },
+                _ if looked.is_none_or(|(of, place_of)| *of != ask || *place_of != place)
+                    && sights::is_looked_at_first(session, step, &ask, place) =>
+                {
+                    Shown::Look { ask, at: place }
+                }
                 _ => Shown::Asked { ask, at: place },
             },
         }
@@ -805,6 +858,8 @@ fn body(
     chosen: RwSignal<Chosen>,
     beside: RwSignal<Option<PersonId>>,
     here: RwSignal<bool>,
+    looked: RwSignal<Option<(AskId, Place)>>,
+    typing: RwSignal<Option<Typing>>,
 ) -> AnyView {
     let asking = |ask: &AskId, place: Place| {
         step.asks.iter().find(|of| of.id == *ask).map(|of| Asking {
@@ -816,6 +871,7 @@ fn body(
             chosen,
             beside,
             walked_at: at,
+            typing,
         })
     };
     match shown {
@@ -841,6 +897,11 @@ fn body(
             Some(asking) => answered::view(asking),
             None => ().into_any(),
         },
+        Shown::Look { ask, at } => {
+            let of = (ask.clone(), at);
+            let done = Callback::new(move |()| looked.set(Some(of.clone())));
+            untrack(|| sights::look(session, &step, &ask, at, done))
+        }
         Shown::Asked { ask, at } => match asking(&ask, at) {
             Some(asking) => control(asking),
             None => ().into_any(),
@@ -890,7 +951,8 @@ fn navigate(
                 let card = &open.as_ref()?.card;
                 let asks = asks_of(card, step, at);
                 let here = match shown {
-                    Shown::Asked { ask, at }
+                    Shown::Look { ask, at }
+                    | Shown::Asked { ask, at }
                     | Shown::Answered { ask, at }
                     | Shown::Held {
                         ask: Some((ask, at)),

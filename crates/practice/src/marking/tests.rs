@@ -252,9 +252,49 @@ fn a_missed_long_stroke_says_what_heat_would_do_and_by_how_much_it_is_past() {
     let marking = mark(&axle, &said, &rights(&axle));
     let of = |mark: &&Mark| mark.decision.side == Some(side) && mark.decision.item == Item::Applied;
     let mark = marking.marks.iter().find(of).unwrap();
-    assert_eq!(mark.why.len(), 1);
+    assert_eq!(mark.why.len(), 2);
     assert!(mark.decision.ruling.room().unwrap().base() < 0);
     assert!(mark.decision.ruling.source().is_some());
+}
+
+/// The first axle with this fault, and what is told of it when it is let go.
+fn why_of(fault: Fault, item: Item) -> Vec<String> {
+    let axle = (0..)
+        .map(|number| Axle::of(Seed::new(Level::Usual, number)))
+        .find(|axle| {
+            let mut planted = axle.planted().iter();
+            planted.any(|(_, one)| *one == fault)
+        })
+        .unwrap();
+    let marking = mark(&axle, &[], &rights(&axle));
+    let of = |mark: &&Mark| mark.decision.item == item && mark.decision.faults.contains(&fault);
+    let mark = marking.marks.iter().find(of).unwrap();
+    let why = mark.why.iter();
+    why.map(|estimate| {
+        assert!(!estimate.source.document.is_empty());
+        estimate.remark.word.key().to_owned()
+    })
+    .collect()
+}
+
+#[test]
+fn what_is_missed_tells_why_it_matters_where_an_estimate_fits() {
+    let cases: &[(Fault, Item, &[&str])] = &[
+        (
+            Fault::StrokeLong,
+            Item::Applied,
+            &["why.heat", "why.stopping"],
+        ),
+        (Fault::ChamberLeak, Item::Chamber, &["why.force"]),
+        (Fault::ClevisPin, Item::ClevisPin, &["why.force"]),
+        (Fault::Nuts, Item::Nuts, &["why.clamp"]),
+        (Fault::Studs, Item::Studs, &["why.clamp"]),
+        (Fault::UnlikeEnds, Item::Alike, &["why.balance"]),
+        (Fault::WheelSeal, Item::Seal, &[]),
+    ];
+    for (fault, item, why) in cases {
+        assert_eq!(why_of(*fault, *item), *why, "{fault:?}");
+    }
 }
 
 #[test]

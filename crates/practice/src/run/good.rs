@@ -4,6 +4,7 @@
 //! the screen can show it.
 
 use rules::axle::alike::Compared;
+use rules::slack::mechanism::Mechanism;
 
 use job::card::Card;
 use job::event::{Answer, Exception, FactValue, StandUsed, TypedText};
@@ -14,6 +15,23 @@ use crate::decision::{Item, Shown};
 
 use super::Run;
 use super::sight::{Sight, as_typed, side_of};
+
+/// How far the rod of a brake that was set up comes at a full application.
+///
+/// A reline is set up the same way on every brake of these chambers.
+pub const SET_UP_APPLIED_16THS: i64 = 18;
+
+/// The free stroke of a brake that was set up, in the window of its mechanism.
+pub const fn set_up_free_16ths(mechanism: Mechanism) -> i64 {
+    match mechanism {
+        Mechanism::Pawl => 11,
+        Mechanism::Clutch
+        | Mechanism::Linkless
+        | Mechanism::Gauge
+        | Mechanism::Manual
+        | Mechanism::Unknown => 9,
+    }
+}
 
 /// What is answered to one ask.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -38,14 +56,17 @@ impl Run {
                     .into_iter()
                     .find_map(|sight| match sight {
                         Sight::Instrument { instrument, .. } => Some(instrument),
-                        Sight::AtRest(_)
+                        Sight::Gauge(_)
+                        | Sight::AtRest(_)
                         | Sight::Out(_)
                         | Sight::Signs { .. }
                         | Sight::Edge(_)
-                        | Sight::Ports { .. }
+                        | Sight::Chamber { .. }
                         | Sight::Fact(_)
                         | Sight::Stands(_)
                         | Sight::Figure(_)
+                        | Sight::Plate(_)
+                        | Sight::Cast(_)
                         | Sight::Renewed(_)
                         | Sight::ReadyStands => None,
                     });
@@ -276,9 +297,13 @@ impl Run {
                 let mark = crate::instrument::Tool::DrumMicrometer.at(end.drum().cast_max_5thou);
                 (as_typed(mark)?.text().to_owned(), "in")
             }
-            // A reline is set up the same way on every brake of these chambers.
-            ("free-stroke" | "as-left", "free-stroke") => (sixteenths(9)?, "in"),
-            ("as-left", "applied") => (sixteenths(end.at_rest_16ths + 18)?, "in"),
+            ("free-stroke" | "as-left", "free-stroke") => {
+                (sixteenths(set_up_free_16ths(end.mechanism))?, "in")
+            }
+            ("as-left", "applied") => {
+                let out = end.at_rest_16ths + SET_UP_APPLIED_16THS;
+                (sixteenths(out)?, "in")
+            }
             ("slack-back-off", "torque") => ("25".to_owned(), "lbf-ft"),
             ("slack-back-off", "gear-torque") => ("20".to_owned(), "lbf-in"),
             ("camshaft", "radial") => ("0.005".to_owned(), "in"),
@@ -289,8 +314,8 @@ impl Run {
             ("adjuster", "arm-bushing") => ("0.63".to_owned(), "in"),
             ("hub", "end-play") => ("0.003".to_owned(), "in"),
             ("kit", "gap") => ("0.003".to_owned(), "in"),
-            ("kit", "span") => ("12.4".to_owned(), "in"),
-            ("kit", "recess") => ("0.8".to_owned(), "in"),
+            ("kit", "span") => ("12.375".to_owned(), "in"),
+            ("kit", "recess") => ("0.8125".to_owned(), "in"),
             ("air-up", "leak-off" | "leak-on") => ("1".to_owned(), "psi"),
             ("air-up", "warning") => ("65".to_owned(), "psi"),
             _ => return None,
@@ -307,4 +332,22 @@ impl Run {
 fn first_that_clears(card: &Card, offers: &[Offer], at: Place) -> Option<OptionId> {
     let fits = |offer: &&Offer| offer.clears && card.surely_fits(&offer.when, at);
     offers.iter().find(fits).map(|offer| offer.id.clone())
+}
+
+#[cfg(test)]
+mod tests {
+    use rules::quantity::Length;
+    use rules::slack::free::{When, judge_free};
+    use rules::verdict::Verdict;
+
+    use super::*;
+
+    #[test]
+    fn a_brake_that_was_set_up_lies_within_its_window() {
+        for mechanism in [Mechanism::Clutch, Mechanism::Pawl, Mechanism::Manual] {
+            let free = Length::from_inch_64ths(set_up_free_16ths(mechanism) * 4);
+            let judged = judge_free(free, mechanism, When::SetUp);
+            assert_eq!(judged.verdict, Verdict::Within, "{mechanism:?}");
+        }
+    }
 }

@@ -1,6 +1,7 @@
 //! What there is to see at an ask: signs, marks of instruments, tags. Never what it means.
 
 use rules::quantity::Quantity;
+use rules::slack::chamber::Chamber;
 use rules::typed::Typed;
 use rules::unit::Unit;
 
@@ -9,10 +10,11 @@ use job::event::{Answer, FactValue, LineState};
 use job::id::{OptionId, Place, Side};
 use job::procedure::{Ask, AskKind, Step};
 
-use crate::axle::Ports;
+use crate::axle::Axle;
 use crate::decision::{Item, Shown};
 use crate::instrument::{Instrument, Tool};
 
+use super::good::{SET_UP_APPLIED_16THS, set_up_free_16ths};
 use super::{DIAMETERS, Run};
 
 /// One thing that is seen.
@@ -25,6 +27,8 @@ pub enum Sight {
         /// The instrument.
         instrument: Instrument,
     },
+    /// An instrument at a mark that nothing hidden decides.
+    Gauge(Instrument),
     /// The pushrod beside its rule, released.
     AtRest(Instrument),
     /// The same with the brake applied, or pulled out by hand.
@@ -38,19 +42,23 @@ pub enum Sight {
     },
     /// What is printed on a lining.
     Edge(String),
-    /// How a chamber shows its stroke class.
-    Ports {
-        /// Its ports.
-        ports: Ports,
-        /// Whether it wears the trapezoid tag.
-        tagged: bool,
+    /// A chamber: the type that is cast on it, and the signs of its stroke class.
+    Chamber {
+        /// The type as it is cast.
+        of: &'static str,
+        /// Whether its ports are square and it wears the trapezoid tag.
+        long: bool,
     },
     /// What a fact is, as it stands on a plate or a sheet.
     Fact(FactValue),
     /// How it stands, by an answer of the ask.
     Stands(OptionId),
-    /// A figure on a gauge or a plate that nothing hidden decides.
+    /// A figure that was counted or timed, and that nothing hidden decides.
     Figure(Typed),
+    /// A figure on a plate.
+    Plate(Typed),
+    /// A figure cast into a part.
+    Cast(Typed),
     /// A part that was renewed on the way.
     Renewed(Item),
     /// The stands lie ready; their tags are read where they are picked.
@@ -85,12 +93,9 @@ impl Run {
     fn fact_seen(&self, fact: &str, at: Place) -> Option<Sight> {
         let side = side_of(at);
         match fact {
-            "stroke-class" => {
-                let end = self.axle.end(side);
-                Some(Sight::Ports {
-                    ports: end.ports(),
-                    tagged: end.has_long_stroke(),
-                })
+            "chamber-type" | "stroke-class" => {
+                let (of, long) = chamber_of(&self.axle, side)?;
+                Some(Sight::Chamber { of, long })
             }
             "edge-normal" | "edge-hot" => Some(Sight::Edge(self.axle.end(side).edge.text())),
             // What is found on the housing is a judgement: the signs are shown, not the word.
@@ -140,6 +145,8 @@ impl Run {
                 item,
                 instrument: *instrument,
             }],
+            // The mark at rest was read before; of the free stroke the way between both is typed.
+            Shown::Pushrod { out, .. } if item == Item::Applied => vec![Sight::Out(*out)],
             Shown::Pushrod { at_rest, out } => vec![Sight::AtRest(*at_rest), Sight::Out(*out)],
             // The shape is read off the same marks.
             Shown::Diameters { .. } if item == Item::DrumShape => Vec::new(),
@@ -168,17 +175,37 @@ impl Run {
 
     /// What is seen where nothing hidden is asked for.
     fn plain_sight(&self, card: &Card, step: &Step, ask: &Ask, at: Place) -> Option<Vec<Sight>> {
-        let at_rest = |step: &str| step == "as-found" || step == "as-left";
-        if ask.id.as_str() == "at-rest" && at_rest(step.id.as_str()) {
-            let marks = self.axle.end(side_of(at)).at_rest_16ths;
-            return Some(vec![Sight::AtRest(Tool::PushrodRule.at(marks))]);
+        let rule = |marks: i64| Tool::PushrodRule.at(marks);
+        let at_rest = self.axle.end(side_of(at)).at_rest_16ths;
+        match (step.id.as_str(), ask.id.as_str()) {
+            ("as-found" | "as-left", "at-rest") => return Some(vec![Sight::AtRest(rule(at_rest))]),
+            ("free-stroke" | "as-left", "free-stroke") => {
+                let mechanism = self.axle.end(side_of(at)).mechanism;
+                let out = at_rest + set_up_free_16ths(mechanism);
+                return Some(vec![Sight::AtRest(rule(at_rest)), Sight::Out(rule(out))]);
+            }
+            ("as-left", "applied") => {
+                let out = at_rest + SET_UP_APPLIED_16THS;
+                return Some(vec![Sight::Out(rule(out))]);
+            }
+            _ => {}
         }
         let has_items = !self
             .items_at(step.id.as_str(), ask.id.as_str(), at)
             .is_empty();
         match self.plain(card, step, ask, at)? {
             Answer::Choice { option } if !has_items => Some(vec![Sight::Stands(option)]),
-            Answer::Reading { typed } => Some(vec![Sight::Figure(typed.typed().ok()?)]),
+            Answer::Reading { typed } => {
+                let typed = typed.typed().ok()?;
+                let drawn = sound_tool(ask.id.as_str());
+                let drawn = drawn.and_then(|tool| tool.showing(typed.quantity()));
+                Some(vec![match (drawn, step.id.as_str(), ask.id.as_str()) {
+                    (Some(instrument), ..) => Sight::Gauge(instrument),
+                    (None, "jack", _) => Sight::Plate(typed),
+                    (None, _, "cast-max") => Sight::Cast(typed),
+                    (None, ..) => Sight::Figure(typed),
+                }])
+            }
             Answer::Lines { .. }
             | Answer::Choice { .. }
             | Answer::Press { .. }
@@ -195,12 +222,36 @@ impl Run {
     }
 }
 
+/// The type that is cast on a chamber, and whether it shows a long stroke; `None` for a type that no
+/// list has.
+pub fn chamber_of(axle: &Axle, side: Side) -> Option<(&'static str, bool)> {
+    let end = axle.end(side);
+    match end.chamber {
+        Chamber::Listed { of, .. } => Some((of.name, end.has_long_stroke())),
+        Chamber::Unlisted { .. } => None,
+    }
+}
+
 /// Whether something is measured there that is hidden.
 fn is_measured(sight: &Sight) -> bool {
     matches!(
         sight,
         Sight::Instrument { .. } | Sight::AtRest(_) | Sight::Out(_)
     )
+}
+
+/// What a figure of a brake that was put right is read off.
+fn sound_tool(ask: &str) -> Option<Tool> {
+    Some(match ask {
+        "reservoir" | "warning" => Tool::PressureGauge,
+        "torque" => Tool::TorqueFeet,
+        "gear-torque" => Tool::TorqueInches,
+        "radial" | "end-play" | "spline" => Tool::Dial,
+        "groove" | "arm-bushing" => Tool::Micrometer,
+        "clevis-gap" | "gap" => Tool::Feeler,
+        "span" | "recess" => Tool::ShoeCaliper,
+        _ => return None,
+    })
 }
 
 pub(crate) const fn side_of(at: Place) -> Side {

@@ -4,6 +4,7 @@ use practice::axle::Axle;
 use practice::decision::{Decision, Item};
 use practice::drill::Question;
 use practice::instrument::Tool;
+use rules::camshaft::brake::Brake;
 use rules::lining::thickness::Shoe;
 use rules::quantity::Quantity;
 use rules::shown::{self, Lean};
@@ -121,8 +122,26 @@ fn facts(axle: &Axle, decision: &Decision, units: &Units) -> String {
             });
             cast.unwrap_or_default()
         }
-        _ => fact("brake-kind", axle.brake.code()),
+        _ => fill(
+            "ui.drill.limit.fact",
+            &[
+                ("fact", &t("fact.brake-kind")),
+                ("value", &brake(axle.brake)),
+            ],
+        ),
     }
+}
+
+/// A kind of brake by what stands on it. What its sheet allows is the question.
+fn brake(brake: Brake) -> String {
+    t(match brake {
+        Brake::FifteenByFour => "ui.drill.brake.fifteen-by-four",
+        Brake::SpiderTwenty => "ui.drill.brake.spider-20",
+        Brake::SpiderThirty => "ui.drill.brake.spider-30",
+        Brake::CraneCarrier => "ui.drill.brake.crane-carrier",
+        Brake::TrailerTube => "ui.drill.brake.trailer-tube",
+        Brake::Unknown => "ui.not-known",
+    })
 }
 
 fn fact(id: &str, option: &str) -> String {
@@ -189,17 +208,39 @@ pub(super) fn figure(tool: Tool, quantity: Quantity) -> String {
 }
 
 /// How an instrument's reading is typed.
-pub(super) struct Typing {
+pub(crate) struct Typing {
     /// The unit of what is typed; `None` for a count of marks.
     pub(super) unit: Option<Unit>,
     /// What a typed count of marks is put after: whole inches.
     pub(super) whole: i64,
     /// Marks to the inch, where marks are counted.
-    pub(super) parts: i64,
+    pub(crate) parts: i64,
+}
+
+impl Typing {
+    /// What is asked for where marks are counted.
+    pub(crate) fn words(&self) -> String {
+        let (parts, whole) = (self.parts.to_string(), self.whole.to_string());
+        match self.whole {
+            0 => fill("ui.drill.read.parts", &[("parts", &parts)]),
+            _ => fill(
+                "ui.drill.read.past",
+                &[("parts", &parts), ("whole", &whole)],
+            ),
+        }
+    }
+
+    /// So many marks as a fraction of an inch.
+    pub(crate) fn inches(&self, marks: &str) -> String {
+        match self.whole {
+            0 => format!("{marks}/{}", self.parts),
+            whole => format!("{whole} {marks}/{}", self.parts),
+        }
+    }
 }
 
 /// Marks finer than a sixteenth are counted past the whole inch before them.
-pub(super) fn typing(tool: Tool, marks: i64) -> Typing {
+pub(crate) fn typing(tool: Tool, marks: i64) -> Typing {
     let parts = match tool {
         Tool::LiningGauge => 32,
         Tool::ShoeCaliper => 64,

@@ -59,10 +59,10 @@ const fn parts(question: &Question) -> &'static [Part] {
         Question::Fault { .. } => &[Part::Parts, Part::Findings],
         Question::Cause { .. } => &[Part::Look, Part::Trees, Part::Looks],
         Question::Units { .. } => &[Part::Pad],
-        Question::Click(_) | Question::EdgeCode { .. } => &[Part::Look, Part::Choose],
-        Question::First { .. } | Question::Stands { .. } | Question::Pattern { .. } => {
-            &[Part::Choose]
+        Question::Click(_) | Question::EdgeCode { .. } | Question::Stands { .. } => {
+            &[Part::Look, Part::Choose]
         }
+        Question::First { .. } | Question::Pattern { .. } => &[Part::Choose],
     }
 }
 
@@ -258,10 +258,7 @@ impl Given {
                     Some(unit) => Typed::parse(&typed, unit),
                     // So many marks past the whole inch.
                     None if typed.is_empty() => return None,
-                    None => Typed::parse(
-                        &format!("{} {typed}/{}", typing.whole, typing.parts),
-                        Unit::Inch,
-                    ),
+                    None => Typed::parse(&typing.inches(&typed), Unit::Inch),
                 };
                 Some(Answer::Reading(reading.ok()?))
             }
@@ -308,14 +305,9 @@ impl Given {
                 .enumerate()
                 .map(|(at, step)| Choice::new(at.to_string(), t(&format!("step.{step}"))))
                 .collect(),
-            (_, Question::Stands { pairs, .. }) => pairs
-                .iter()
-                .enumerate()
-                .map(|(at, [left, right])| {
-                    let mut choice = Choice::new(at.to_string(), tag(left));
-                    choice.detail = tag(right);
-                    choice
-                })
+            (_, Question::Stands { pairs, .. }) => (1_u8..)
+                .zip(pairs.iter().enumerate())
+                .map(|(number, (at, _))| Choice::new(at.to_string(), seen::pair_name(number)))
                 .collect(),
             _ => Vec::new(),
         };
@@ -421,19 +413,9 @@ impl Given {
             }
             _ => String::new(),
         };
-        let words = match (typing.unit, typing.whole) {
-            (Some(of), _) => fill("ui.drill.units.in", &[("unit", &unit(of))]),
-            (None, 0) => fill(
-                "ui.drill.read.parts",
-                &[("parts", &typing.parts.to_string())],
-            ),
-            (None, whole) => fill(
-                "ui.drill.read.past",
-                &[
-                    ("parts", &typing.parts.to_string()),
-                    ("whole", &whole.to_string()),
-                ],
-            ),
+        let words = match typing.unit {
+            Some(of) => fill("ui.drill.units.in", &[("unit", &unit(of))]),
+            None => typing.words(),
         };
         let kind = match (question, typing.unit) {
             (_, None) => PadKind::Whole,
@@ -482,23 +464,4 @@ fn typing_of(question: &Question) -> Option<Typing> {
 pub(super) fn list(numbers: &[u8]) -> String {
     let numbers: Vec<String> = numbers.iter().map(u8::to_string).collect();
     numbers.join(", ")
-}
-
-/// What is written on a stand, and how it looks, in a line.
-fn tag(stand: &rules::support::tag::StandTag) -> String {
-    let figure = match &stand.rating {
-        Some(rating) => format!("{} {}", rating.text(), unit(rating.unit())),
-        None => String::new(),
-    };
-    fill(
-        "ui.drill.stand",
-        &[
-            ("figure", &figure),
-            ("basis", &t(&format!("stand.basis.{}", stand.basis.code()))),
-            (
-                "condition",
-                &t(&format!("stand.condition.{}", stand.condition.code())),
-            ),
-        ],
-    )
 }

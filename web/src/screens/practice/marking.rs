@@ -28,6 +28,7 @@ use crate::session::Session;
 use crate::words::{fill, t, unit};
 
 use super::InPractice;
+use super::seen::{self, SeenPages};
 use super::sights::{figure, sign_words};
 
 /// The page of the run on the open card.
@@ -276,13 +277,18 @@ fn one(session: Session, run: &Run, mark: &Mark, units: &Units) -> AnyView {
     let why: Vec<String> = mark
         .why
         .iter()
-        .map(|remark| {
+        .map(|estimate| {
             fill(
                 "ui.marking.estimate",
-                &[("words", &say_remark(remark, units))],
+                &[
+                    ("words", &say_remark(&estimate.remark, units)),
+                    ("source", &source_line(estimate.source)),
+                ],
             )
         })
         .collect();
+    let pictures = seen::of_axle(&run.axle, decision);
+    let pictures = (!pictures.is_empty()).then(|| view! { <SeenPages seen=pictures /> });
     let lines = [
         Some(shown(session, decision)),
         Some(said),
@@ -301,6 +307,7 @@ fn one(session: Session, run: &Run, mark: &Mark, units: &Units) -> AnyView {
     view! {
         <article class="mark" data-testid="mark" data-item=decision.item.code()>
             <h3>{name(run, decision)}</h3>
+            {pictures}
             {lines}
             {drawn}
         </article>

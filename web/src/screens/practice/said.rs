@@ -115,15 +115,13 @@ fn pictures(question: &Question) -> Vec<Seen> {
         | Question::Gauge(_)
         | Question::Click(_)
         | Question::EdgeCode { .. }
+        | Question::Stands { .. }
         | Question::Limit { .. } => seen::of_question(question),
         Question::Fault { looks, .. } | Question::Cause { looks, .. } => {
             let refused = looks.iter().filter(|look| look.ruling.refuses());
             refused.flat_map(seen::of_decision).collect()
         }
-        Question::Stands { .. }
-        | Question::Pattern { .. }
-        | Question::First { .. }
-        | Question::Units { .. } => Vec::new(),
+        Question::Pattern { .. } | Question::First { .. } | Question::Units { .. } => Vec::new(),
     }
 }
 

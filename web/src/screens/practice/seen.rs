@@ -5,14 +5,20 @@ use practice::axle::Axle;
 use practice::decision::{Decision, Item, Shown};
 use practice::drill::Question;
 use practice::instrument::Instrument;
-use rules::slack::chamber::Chamber;
+use practice::run::sight::chamber_of;
+use rules::support::tag::StandTag;
 use rules::torque::moved::Moved;
 
+use job::id::Side;
+
 use crate::pictures::chamber_face::ChamberFace;
-use crate::pictures::edge_prints::EdgePrints;
+use crate::pictures::edge_prints::{EdgePrint, EdgePrints};
 use crate::pictures::instruments::InstrumentPicture;
 use crate::pictures::instruments::click::ClickPicture;
 use crate::pictures::parts_seen::PartSeen;
+use crate::pictures::plate::{FigureOnIt, StandsOn};
+use crate::pictures::stand_tags::StandTags;
+use crate::say::side_key;
 use crate::words::{fill, t};
 
 /// One thing to look at, with what is said beside it.
@@ -26,6 +32,12 @@ pub(super) enum Seen {
     Click(String, Moved),
     /// What is printed on two linings.
     Edges([String; 2]),
+    /// The same of one.
+    Edge(String),
+    /// Two stands with their tags, and what each is called.
+    Stands(String, Box<[StandTag; 2]>, [String; 2]),
+    /// A figure on a plate or a casting, with the word over it.
+    Figure(String, StandsOn, String, String),
 }
 
 impl Seen {
@@ -34,12 +46,15 @@ impl Seen {
             Self::Instrument(caption, _)
             | Self::Part(caption, _)
             | Self::Chamber(caption, ..)
-            | Self::Click(caption, _) => caption.clone(),
-            Self::Edges(_) => String::new(),
+            | Self::Click(caption, _)
+            | Self::Stands(caption, ..)
+            | Self::Figure(caption, ..) => caption.clone(),
+            Self::Edges(_) | Self::Edge(_) => String::new(),
         }
     }
 
-    fn picture(&self) -> AnyView {
+    /// The drawing alone.
+    pub(super) fn picture(&self) -> AnyView {
         match self.clone() {
             Self::Instrument(_, instrument) => {
                 view! { <InstrumentPicture instrument /> }.into_any()
@@ -48,6 +63,13 @@ impl Seen {
             Self::Chamber(name, of, long) => view! { <ChamberFace of long name /> }.into_any(),
             Self::Click(name, moved) => view! { <ClickPicture moved name /> }.into_any(),
             Self::Edges(prints) => view! { <EdgePrints prints /> }.into_any(),
+            Self::Edge(print) => view! { <EdgePrint print /> }.into_any(),
+            Self::Stands(name, tags, called) => {
+                view! { <StandTags tags=*tags called name /> }.into_any()
+            }
+            Self::Figure(name, on, word, figure) => {
+                view! { <FigureOnIt on word figure name /> }.into_any()
+            }
         }
     }
 }
@@ -94,6 +116,42 @@ pub(super) fn of_decision(decision: &Decision) -> Vec<Seen> {
     }
 }
 
+/// The same with what is compared across the axle, or lies under it.
+pub(super) fn of_axle(axle: &Axle, decision: &Decision) -> Vec<Seen> {
+    match &decision.shown {
+        Shown::Edges(prints) => vec![Seen::Edges(prints.clone())],
+        Shown::BothEnds => [Side::Left, Side::Right]
+            .into_iter()
+            .filter_map(|side| {
+                let (of, long) = chamber_of(axle, side)?;
+                let side = t(&format!("ui.{}", side_key(side)));
+                let caption = fill("ui.marking.chamber", &[("side", &side)]);
+                Some(Seen::Chamber(caption, of, long))
+            })
+            .collect(),
+        Shown::Support => match axle.support.stands.as_slice() {
+            [left, right] => vec![stands("ui.see.ready", left, right, [1, 2])],
+            _ => Vec::new(),
+        },
+        Shown::Instrument(_)
+        | Shown::Pushrod { .. }
+        | Shown::Diameters { .. }
+        | Shown::Signs(_)
+        | Shown::Numbered(_) => of_decision(decision),
+    }
+}
+
+/// Two stands by their numbers.
+pub(super) fn stands(
+    caption: &'static str,
+    left: &StandTag,
+    right: &StandTag,
+    numbers: [u8; 2],
+) -> Seen {
+    let called = numbers.map(|n| fill("ui.stand.number", &[("number", &n.to_string())]));
+    Seen::Stands(t(caption), Box::new([left.clone(), right.clone()]), called)
+}
+
 /// What there is to look at first for a question; empty where it is asked in words.
 pub(super) fn of_question(question: &Question) -> Vec<Seen> {
     match question {
@@ -112,25 +170,31 @@ pub(super) fn of_question(question: &Question) -> Vec<Seen> {
             seen.extend(of_decision(free).into_iter().skip(1));
             seen
         }
-        Question::Stands { .. }
-        | Question::Pattern { .. }
+        Question::Stands { pairs, .. } => pairs
+            .iter()
+            .zip(1_u8..)
+            .map(|(pair, number)| {
+                let caption = pair_name(number);
+                Seen::Stands(caption, Box::new(pair.clone()), Default::default())
+            })
+            .collect(),
+        Question::Pattern { .. }
         | Question::First { .. }
         | Question::Fault { .. }
         | Question::Units { .. } => Vec::new(),
     }
 }
 
+/// "Pair 2".
+pub(super) fn pair_name(number: u8) -> String {
+    fill("ui.drill.stands.pair", &[("number", &number.to_string())])
+}
+
 /// The chamber, where its stroke is judged.
 fn chamber(axle: &Axle, decision: &Decision) -> Option<Seen> {
-    let end = axle.end(decision.side.filter(|_| decision.item == Item::Applied)?);
-    match end.chamber {
-        Chamber::Listed { of, .. } => Some(Seen::Chamber(
-            t("ui.drill.seen.chamber"),
-            of.name,
-            end.has_long_stroke(),
-        )),
-        Chamber::Unlisted { .. } => None,
-    }
+    let side = decision.side.filter(|_| decision.item == Item::Applied)?;
+    let (of, long) = chamber_of(axle, side)?;
+    Some(Seen::Chamber(t("ui.drill.seen.chamber"), of, long))
 }
 
 /// The things to look at, turned by two keys where there are several.

@@ -8,12 +8,14 @@ use leptos::prelude::*;
 use super::{Asking, picture, question};
 use crate::parts::choice_list::{Choice, ChoiceList};
 use crate::parts::wide_done::WideDone;
+use crate::screens::practice::sights;
 use crate::words::t;
 
 pub(super) fn view(asking: Asking, offers: Vec<Offer>) -> AnyView {
     let choices = offered(&asking, &offers);
     let session = asking.session;
-    let drawn = picture::view(&asking);
+    let seen = untrack(|| sights::beside_list(session, &asking.step, &asking.ask.id, asking.at));
+    let drawn = seen.unwrap_or_else(|| picture::view(&asking));
     let chosen = RwSignal::new(None::<String>);
     let heading = question(&asking);
     // What protects a person is said with a second press in another place; anything else with

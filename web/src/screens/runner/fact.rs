@@ -15,6 +15,7 @@ use crate::parts::text_entry::TextEntry;
 use crate::parts::wide_done::WideDone;
 use crate::say::place;
 use crate::screens::changes::{self, Ahead, ChangesFirst};
+use crate::screens::practice::sights;
 use crate::screens::told;
 use crate::words::{fill, t};
 
@@ -74,7 +75,8 @@ fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue
     let fact = &def.id;
     let (session, refusal) = (asking.session, asking.refusal);
     let same = same_keys(asking);
-    let drawn = picture::of_fact(asking, fact);
+    let seen = untrack(|| sights::beside_list(session, &asking.step, &asking.ask.id, asking.at));
+    let drawn = seen.unwrap_or_else(|| picture::of_fact(asking, fact));
     match &def.kind {
         FactKind::Choose(options) => {
             let mut choices: Vec<Choice> = options
@@ -135,12 +137,15 @@ fn entry(asking: &Asking, def: &FactDef, words: String, give: Callback<FactValue
                 .may_be_unknown
                 .then(|| Callback::new(move |()| give.run(FactValue::NotKnown)));
             let kind = kind_for(&units, &reading.usual);
+            let first = units.first().copied();
             pad(Pad {
                 session,
                 words,
                 kind,
                 units,
                 usual: reading.usual.clone(),
+                line: String::new(),
+                typed: (RwSignal::new(String::new()), RwSignal::new(first)),
                 refusal,
                 unknown,
                 keep,

@@ -13,6 +13,8 @@ use crate::parts::number_pad::{NumberPad, PadAsk, PadKind};
 use crate::parts::question::{Question, QuestionShown};
 use crate::parts::wide_done::WideDone;
 use crate::say::{place, say, say_remark};
+use crate::screens::practice::asked::Typing;
+use crate::screens::practice::sights;
 use crate::session::Session;
 use crate::words::{fill, t, unit as unit_words};
 
@@ -24,6 +26,10 @@ pub(super) struct Pad {
     pub(super) units: Vec<Unit>,
     /// Usual values, in the first unit; for a count in plain numbers.
     pub(super) usual: [String; 2],
+    /// A line under the words; may be empty.
+    pub(super) line: String,
+    /// The number and its unit as typed.
+    pub(super) typed: (RwSignal<String>, RwSignal<Option<Unit>>),
     pub(super) refusal: RwSignal<Option<String>>,
     /// "I don't know" is an answer.
     pub(super) unknown: Option<Callback<()>>,
@@ -31,10 +37,16 @@ pub(super) struct Pad {
 }
 
 pub(super) fn reading(asking: Asking, reading: ReadingAsk) -> AnyView {
+    let (session, step, at) = (asking.session, &asking.step, asking.at);
+    if let Some(counted) = untrack(|| sights::counted(session, step, &asking.ask.id, at)) {
+        return in_marks(asking, counted);
+    }
     let units: Vec<Unit> = reading.units.iter().map(|unit| unit.0).collect();
     let words = format!("{} – {}", question(&asking), place(asking.at));
     let session = asking.session;
     let refusal = asking.refusal;
+    let typed = asking.typed(units.first().copied());
+    let line = looked_at(&asking);
     let keep = Callback::new(move |(text, unit): (String, Option<Unit>)| {
         let unit = unit.map(|unit| unit.code().to_owned()).unwrap_or_default();
         asking.submit(
@@ -51,6 +63,46 @@ pub(super) fn reading(asking: Asking, reading: ReadingAsk) -> AnyView {
         kind,
         units,
         usual: reading.usual,
+        line,
+        typed,
+        refusal,
+        unknown: None,
+        keep,
+    })
+}
+
+/// In a run: the way back to what is read.
+fn looked_at(asking: &Asking) -> String {
+    let (session, step, ask) = (asking.session, &asking.step, &asking.ask.id);
+    if untrack(|| sights::is_looked_at_first(session, step, ask, asking.at)) {
+        t("ui.see.again")
+    } else {
+        String::new()
+    }
+}
+
+/// In a run: so many marks of an instrument that is finer than the pad.
+fn in_marks(asking: Asking, counted: Typing) -> AnyView {
+    let words = format!("{} – {}", question(&asking), counted.words());
+    let (session, refusal) = (asking.session, asking.refusal);
+    let (typed, unit) = asking.typed(None);
+    let line = looked_at(&asking);
+    let usual = ["0".to_owned(), counted.parts.to_string()];
+    let keep = Callback::new(move |(text, _): (String, Option<Unit>)| {
+        let typed = TypedText {
+            text: counted.inches(text.trim()),
+            unit: Unit::Inch.code().to_owned(),
+        };
+        asking.submit(Item::Only, Answer::Reading { typed });
+    });
+    pad(Pad {
+        session,
+        words,
+        kind: PadKind::Whole,
+        units: Vec::new(),
+        usual,
+        line,
+        typed: (typed, unit),
         refusal,
         unknown: None,
         keep,
@@ -85,6 +137,8 @@ pub(super) fn count_pad(
         kind: PadKind::Whole,
         units: Vec::new(),
         usual,
+        line: String::new(),
+        typed: (RwSignal::new(String::new()), RwSignal::new(None)),
         refusal,
         unknown: None,
         keep,
@@ -126,19 +180,19 @@ pub(super) fn pad(pad: Pad) -> AnyView {
         kind,
         units,
         usual,
+        line,
+        typed: (typed, unit),
         refusal,
         unknown,
         keep,
     } = pad;
-    let typed = RwSignal::new(String::new());
-    let unit = RwSignal::new(units.first().copied());
     let asked = RwSignal::new(None::<QuestionShown>);
     let first = units.first().copied();
     let ask = PadAsk {
         kind,
         words,
         units,
-        line: String::new(),
+        line,
     };
     let keep_now = move || keep.run((typed.get_untracked(), unit.get_untracked()));
     let done = Callback::new(move |()| {

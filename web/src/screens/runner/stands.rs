@@ -36,12 +36,18 @@ pub(super) fn view(asking: Asking) -> AnyView {
     let session = asking.session;
     let picked = RwSignal::new(Vec::<StandUsed>::new());
     let typing = RwSignal::new(false);
+    // In a run the tags are read off the stands.
+    let is_run = untrack(|| session.run().is_some());
     let choices = Signal::derive(move || {
         let listed: Vec<Choice> = at_hand(session)
             .into_iter()
             .map(|stand| Choice {
                 words: fill("ui.stand.number", &[("number", &stand.stand)]),
-                detail: told_tag(&stand.tag),
+                detail: if is_run {
+                    String::new()
+                } else {
+                    told_tag(&stand.tag)
+                },
                 id: stand.stand,
             })
             .collect();
