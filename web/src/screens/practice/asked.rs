@@ -75,9 +75,10 @@ pub(super) fn line(question: &Question, units: &Units) -> String {
         } => fill(
             "ui.drill.units.ask",
             &[
+                // Whole inches and their fraction stay on one line.
                 (
                     "printed",
-                    &format!("{} {}", printed.text(), unit(printed.unit())),
+                    &format!("{} {}", printed.text(), unit(printed.unit())).replace(' ', "\u{a0}"),
                 ),
                 ("unit", &unit(*of)),
             ],
