@@ -656,12 +656,11 @@ fn is_of(card: &Card, event: &Event, at: Place) -> bool {
 /// True for what can change the rows that an acceptance stands on: also a strike, and what the
 /// rounds say of the axle mate.
 fn changes_rows(card: &Card, event: &Event, at: Place) -> bool {
-    match event {
-        Event::Struck { line, .. } | Event::LineTold { line, .. } => {
-            return is_about(card, line, |event| changes_rows(card, event, at));
-        }
-        Event::LinePassed { .. } => return false,
-        _ => {}
+    if let Event::Struck { line, .. } | Event::LineTold { line, .. } = event {
+        return is_about(card, line, |event| changes_rows(card, event, at));
+    }
+    if let Event::LinePassed { .. } = event {
+        return false;
     }
     let on_axle = |place: Place| place.axle().is_none() || place.axle() == at.axle();
     let of_mate = if let Event::Answered {
