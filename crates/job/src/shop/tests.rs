@@ -781,7 +781,7 @@ fn steps_of_the_shop_come_change_and_go() {
         &step(Scope::End, " Paint  mark over each nut "),
         None,
     ));
-    assert_eq!(shop.sheet().values().steps, [mark.clone()]);
+    assert_eq!(shop.sheet().values().steps, std::slice::from_ref(&mark));
     let long = "x".repeat(ShopStep::WORDS_MAX + 1);
     for (bad, expected) in [
         (step(Scope::End, "  "), "shop.step-words-missing"),
