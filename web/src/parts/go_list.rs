@@ -21,10 +21,13 @@ pub(crate) struct GoRow {
 pub(crate) fn GoList(
     #[prop(into)] rows: Signal<Vec<GoRow>>,
     on_go: Callback<String>,
+    /// Places only: none of them is ever done.
+    #[prop(optional)]
+    places: bool,
 ) -> impl IntoView {
     view! {
         <Scroller>
-            <GoRows rows on_go />
+            <GoRows rows on_go places />
         </Scroller>
     }
 }
@@ -34,6 +37,9 @@ pub(crate) fn GoList(
 pub(crate) fn GoRows(
     #[prop(into)] rows: Signal<Vec<GoRow>>,
     on_go: Callback<String>,
+    /// Places only: none of them is ever done.
+    #[prop(optional)]
+    places: bool,
 ) -> impl IntoView {
     let row = move |row: GoRow| {
         let id = StoredValue::new(row.id.clone());
@@ -45,10 +51,12 @@ pub(crate) fn GoRows(
                 data-testid=format!("choice-{}", row.id)
                 on:click=move |_| on_go.run(id.get_value())
             >
-                <svg class="sign row-mark" viewBox="0 0 48 48" aria-hidden="true">
-                    <rect class="row-mark-box" x="5" y="5" width="38" height="38" rx="6" />
-                    <path class="row-mark-tick" d="M13 25 L21 34 L36 14" />
-                </svg>
+                {(!places).then(|| view! {
+                    <svg class="sign row-mark" viewBox="0 0 48 48" aria-hidden="true">
+                        <rect class="row-mark-box" x="5" y="5" width="38" height="38" rx="6" />
+                        <path class="row-mark-tick" d="M13 25 L21 34 L36 14" />
+                    </svg>
+                })}
                 <span class="row-words">
                     <span>{row.words}</span>
                     <small>{row.detail}</small>

@@ -84,7 +84,7 @@ fn Part(
         <section class="setting" data-testid=testid>
             <h2>{title}</h2>
             {nothing}
-            <GoRows rows on_go=open />
+            <GoRows rows on_go=open places=true />
         </section>
     }
 }

@@ -122,7 +122,14 @@ fn ChangesPage<V: Clone + Send + Sync + 'static>(
             }
         })
     };
-    let entries = (!entries.is_empty()).then(|| {
+    // Values of the shop are taken as they are: there is nothing to give otherwise.
+    let is_taken = !entries.is_empty();
+    let (title, keep) = if is_taken {
+        ("ui.changes.take-title", "ui.changes.take")
+    } else {
+        ("ui.changes.title", "ui.changes.keep")
+    };
+    let entries = is_taken.then(|| {
         let rows = entries
             .into_iter()
             .map(|entry| view! { <li class="change">{entry}</li> });
@@ -136,9 +143,9 @@ fn ChangesPage<V: Clone + Send + Sync + 'static>(
     let nothing = (protecting.is_empty() && others.is_empty())
         .then(|| view! { <p class="page-line">{t("ui.changes.nothing")}</p> });
     view! {
-        <div class="body changes" role="alertdialog" aria-label=t("ui.changes.title") data-testid="changes">
+        <div class="body changes" role="alertdialog" aria-label=t(title) data-testid="changes">
             <div class="changes-head">
-                <h2>{t("ui.changes.title")}</h2>
+                <h2>{t(title)}</h2>
                 // Not where Done stood: a second press of that must not keep it.
                 <button
                     type="button"
@@ -147,7 +154,7 @@ fn ChangesPage<V: Clone + Send + Sync + 'static>(
                     disabled=move || !session.can_write()
                     on:click=move |_| on_keep.run(value.clone())
                 >
-                    {t("ui.changes.keep")}
+                    {t(keep)}
                 </button>
             </div>
             <Scroller>
@@ -159,9 +166,11 @@ fn ChangesPage<V: Clone + Send + Sync + 'static>(
             </Scroller>
         </div>
         <div class="done-area">
-            <button type="button" class="key" data-testid="changes-again" on:click=move |_| ahead.set(None)>
-                {t("ui.changes.again")}
-            </button>
+            {(!is_taken).then(|| view! {
+                <button type="button" class="key" data-testid="changes-again" on:click=move |_| ahead.set(None)>
+                    {t("ui.changes.again")}
+                </button>
+            })}
             <button type="button" class="wide-done" data-testid="changes-leave" on:click=move |_| on_leave.run(())>
                 {t("ui.changes.leave")}
             </button>

@@ -52,7 +52,7 @@ pub(crate) fn DrillsScreen() -> impl IntoView {
     view! {
         <InPractice title=t("ui.drills.title") on_back=Callback::new(move |()| session.go(Screen::Start))>
             <p class="page-line">{t("ui.drills.line")}</p>
-            <GoList rows on_go=open />
+            <GoList rows on_go=open places=true />
         </InPractice>
     }
 }

@@ -57,7 +57,7 @@ pub(crate) fn RoadChecksScreen() -> impl IntoView {
         <Page title=t("ui.road.title") on_back=Callback::new(move |()| session.go(Screen::Start))>
             <p class="page-line">{t("ui.road.line")}</p>
             {none}
-            <div class="found-parts" data-testid="road-checks"><GoList rows on_go=open/></div>
+            <div class="found-parts" data-testid="road-checks"><GoList rows on_go=open places=true/></div>
         </Page>
     }
 }

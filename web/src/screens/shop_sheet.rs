@@ -50,7 +50,7 @@ pub(crate) fn ShopScreen() -> impl IntoView {
     view! {
         <Page title=t("ui.shop.title") on_back=back>
             <p class="page-line">{t("ui.shop.line")}</p>
-            <GoList rows on_go=go />
+            <GoList rows on_go=go places=true />
         </Page>
     }
 }

@@ -179,7 +179,7 @@ fn Seeds() -> impl IntoView {
         <section class="setting" data-testid="compare-seeds">
             <h2>{t("ui.compare.seeds")}</h2>
             {none}
-            <GoRows rows on_go=go />
+            <GoRows rows on_go=go places=true />
         </section>
     }
 }
