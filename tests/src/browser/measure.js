@@ -23,7 +23,9 @@ const sight = (e) => {
   const box = e.getBoundingClientRect();
   let { left, top, right, bottom } = box;
   let scroller = null;
-  for (let up = e.parentElement; up; up = up.parentElement) {
+  // What is fixed to the screen is clipped by nothing that it stands in.
+  const fixed = (of) => getComputedStyle(of).position === "fixed";
+  for (let up = fixed(e) ? null : e.parentElement; up; up = fixed(up) ? null : up.parentElement) {
     if (scrolls(up)) scroller ??= up;
     if (clips(up)) {
       const edge = up.getBoundingClientRect();

@@ -402,6 +402,10 @@ fn after(tablet: &Tablet, look: Look<'_>) {
         see(tablet, &format!("setup {fact}, what changes"), look);
         tablet.press("changes-leave");
     }
+    tablet.go("defaults");
+    tablet.press_all(&["choice-jurisdiction-ontario", "take-values"]);
+    see(tablet, "the shop's values, what changes", look);
+    tablet.press("changes-leave");
     tablet.go("trail");
     // An old line wants a reason.
     tablet.press("trail-order");
