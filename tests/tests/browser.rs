@@ -20,6 +20,7 @@ mod browser {
     pub(crate) mod bay;
     pub(crate) mod bring;
     pub(crate) mod cards;
+    pub(crate) mod final_pass;
     pub(crate) mod jacks;
     pub(crate) mod shop_limits;
     pub(crate) mod shop_steps;
