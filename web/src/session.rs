@@ -494,22 +494,19 @@ impl Session {
         at: Place,
         value: FactValue,
     ) -> Result<Vec<Change>, Words> {
-        self.may_write()?;
-        let open = self
-            .open
-            .get_untracked()
-            .ok_or_else(|| Words::plain("ui.no-card"))?;
-        let me = self
-            .me
-            .get_untracked()
-            .ok_or_else(|| Words::plain("hold.sign-on"))?;
-        let draft = act::set_fact(&open.card, &me, at, fact, value)
-            .map_err(|refusal| refusal.words(&open.card))?;
-        Ok(self.changes_of(&open, &me, draft))
+        self.changes_of(|card, me| act::set_fact(card, me, at, fact, value))
     }
 
     /// What the open card would change to with the shop's values as they are on the sheet now.
     pub(crate) fn shop_would_change(self) -> Result<Vec<Change>, Words> {
+        let sheet = self.shop.get_untracked();
+        self.changes_of(|card, me| shop::take_values(card, me, &sheet))
+    }
+
+    fn changes_of(
+        self,
+        draft: impl FnOnce(&Card, &PersonId) -> Result<Draft, Refusal>,
+    ) -> Result<Vec<Change>, Words> {
         self.may_write()?;
         let open = self
             .open
@@ -519,20 +516,13 @@ impl Session {
             .me
             .get_untracked()
             .ok_or_else(|| Words::plain("hold.sign-on"))?;
-        let draft = self
-            .shop
-            .with_untracked(|sheet| shop::take_values(&open.card, &me, sheet))
-            .map_err(|refusal| refusal.words(&open.card))?;
-        Ok(self.changes_of(&open, &me, draft))
-    }
-
-    fn changes_of(self, open: &Open, me: &PersonId, draft: Draft) -> Vec<Change> {
-        self.inner.with_value(|inner| {
+        let draft = draft(&open.card, &me).map_err(|refusal| refusal.words(&open.card))?;
+        Ok(self.inner.with_value(|inner| {
             let [before, after] = changes::of_draft(
                 &open.trail,
                 &inner.procedures,
                 &inner.tablet,
-                me,
+                &me,
                 device::now(),
                 draft,
             );
@@ -541,7 +531,7 @@ impl Session {
                 all.extend(changes::of_bring_list(&before, &after, sheet, &inner.bring));
             });
             all
-        })
+        }))
     }
 
     /// Answers an ask of the open card.
